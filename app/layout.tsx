@@ -1,0 +1,36 @@
+import '@fontsource/ibm-plex-sans/latin-400.css'
+import '@fontsource/ibm-plex-sans/latin-ext-400.css'
+import '@fontsource/ibm-plex-sans/greek-400.css'
+import '@fontsource/ibm-plex-sans/latin-600.css'
+import '@fontsource/ibm-plex-sans/latin-ext-600.css'
+import '@fontsource/ibm-plex-mono/latin-400.css'
+import '@fontsource/ibm-plex-mono/latin-ext-400.css'
+import './globals.css'
+import type { Metadata, Viewport } from 'next'
+import type { ReactNode } from 'react'
+
+export const metadata: Metadata = {
+  title: { default: 'Bendwright', template: '%s · Bendwright' },
+  description: 'Bent-tube parts on a shop press: from drawing to quote to a piece measured and released.',
+  icons: { icon: '/icon.svg' },
+  manifest: '/manifest.webmanifest',
+  robots: { index: false, follow: false },
+  formatDetection: { telephone: false },
+}
+
+export const viewport: Viewport = {
+  width: 'device-width',
+  initialScale: 1,
+  themeColor: [
+    { media: '(prefers-color-scheme: light)', color: '#f8f4eb' },
+    { media: '(prefers-color-scheme: dark)', color: '#0b1b2d' },
+  ],
+}
+
+export default function RootLayout({ children }: { children: ReactNode }) {
+  return (
+    <html lang="en">
+      <body>{children}</body>
+    </html>
+  )
+}
