@@ -1,0 +1,36 @@
+import 'server-only'
+import { Prisma, type Tx } from '@/lib/server/db'
+import type { Actor } from '@/lib/server/session'
+
+type Change = {
+  /** The person, or in words who else: 'customer link', 'demo shop', 'the app'. */
+  by: Actor | string
+  /** Verb in the past: 'sent', 'accepted', 'measured'. */
+  action: string
+  entity: Prisma.ModelName
+  entityId: number | string
+  detailText?: string
+  before?: unknown
+  after?: unknown
+}
+
+function json(value: unknown): Prisma.InputJsonValue | undefined {
+  return value === undefined ? undefined : (JSON.parse(JSON.stringify(value)) as Prisma.InputJsonValue)
+}
+
+/** Adds one line to the audit trail, in the transaction of the change it tells of. */
+export async function recordChange(tx: Tx, change: Change): Promise<void> {
+  const byName = typeof change.by === 'string'
+  await tx.auditEntry.create({
+    data: {
+      actorId: byName ? null : change.by.userId,
+      actorText: byName ? change.by : change.by.name,
+      action: change.action,
+      entity: change.entity,
+      entityId: String(change.entityId),
+      detailText: change.detailText ?? '',
+      before: json(change.before),
+      after: json(change.after),
+    },
+  })
+}

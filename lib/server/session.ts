@@ -1,0 +1,131 @@
+import 'server-only'
+import { createHash, randomBytes } from 'node:crypto'
+import { cookies, headers } from 'next/headers'
+import { forbidden, redirect } from 'next/navigation'
+import { cache } from 'react'
+import { db, type Tx } from '@/lib/server/db'
+import { Refused } from '@/lib/server/errors'
+import type { Role } from '@/lib/server/generated/prisma/enums'
+import { type Permission, roleMay } from '@/lib/server/permissions'
+
+declare const proof: unique symbol
+
+/** Somebody signed in. Only this file can make one, so a function that takes an Actor was reached through a session. */
+export type Actor = {
+  readonly userId: number
+  readonly name: string
+  readonly role: Role
+  readonly [proof]: true
+}
+
+export const sessionCookie = 'bendwright_session'
+export const deviceCookie = 'bendwright_device'
+const sessionHours = { full: 14 * 24, pin: 12 }
+
+export function hashToken(token: string): string {
+  return createHash('sha256').update(token).digest('hex')
+}
+
+/** 256 random bits, safe in an address. */
+export function newToken(): string {
+  return randomBytes(32).toString('base64url')
+}
+
+async function actorOfToken(token: string): Promise<Actor | null> {
+  const session = await db.session.findUnique({
+    where: { tokenHash: hashToken(token) },
+    select: {
+      expiresAt: true,
+      lastSeenAt: true,
+      device: { select: { revokedAt: true } },
+      user: { select: { id: true, name: true, role: true, active: true } },
+    },
+  })
+  if (!session || session.expiresAt <= new Date() || !session.user.active || session.device?.revokedAt) return null
+  const quietMs = Date.now() - session.lastSeenAt.getTime()
+  if (quietMs > 10 * 60_000) {
+    await db.session.updateMany({ where: { tokenHash: hashToken(token) }, data: { lastSeenAt: new Date() } })
+  }
+  const { id, name, role } = session.user
+  return { userId: id, name, role } as Actor
+}
+
+/** Who asks, looked up once a request; null when nobody is signed in. */
+export const currentActor = cache(async (): Promise<Actor | null> => {
+  const token = (await cookies()).get(sessionCookie)?.value
+  return token ? actorOfToken(token) : null
+})
+
+export function may(actor: Actor, permission: Permission): boolean {
+  return roleMay(actor.role, permission)
+}
+
+/** For pages: sends the signed-out to sign in (and back), answers 403 to a role that may not. */
+export async function requireActor(permission: Permission): Promise<Actor> {
+  const actor = await currentActor()
+  if (!actor) {
+    const path = (await headers()).get('x-bendwright-path') ?? '/'
+    redirect(path === '/' ? '/sign-in' : `/sign-in?then=${encodeURIComponent(path)}`)
+  }
+  if (!may(actor, permission)) forbidden()
+  return actor
+}
+
+/** For actions and routes: refuses instead of redirecting. */
+export async function allowedActor(permission: Permission): Promise<Actor> {
+  const actor = await currentActor()
+  if (!actor) throw new Refused('not-signed-in', 'You are signed out. Sign in again in another tab, then save: what you typed is still here.')
+  if (!may(actor, permission)) throw new Refused('not-allowed', `Your role (${actor.role}) may not do this. Ask the owner.`)
+  return actor
+}
+
+async function cookieOptions(maxAgeS: number) {
+  const secure = (await headers()).get('x-forwarded-proto') === 'https'
+  return { httpOnly: true, sameSite: 'lax', path: '/', secure, maxAge: maxAgeS } as const
+}
+
+export async function openSession(tx: Tx, who: { userId: number; deviceId?: number }): Promise<void> {
+  const token = newToken()
+  const hours = who.deviceId === undefined ? sessionHours.full : sessionHours.pin
+  const list = await headers()
+  await tx.session.create({
+    data: {
+      tokenHash: hashToken(token),
+      userId: who.userId,
+      deviceId: who.deviceId ?? null,
+      expiresAt: new Date(Date.now() + hours * 3_600_000),
+      addressText: clientAddress(list),
+      agentText: (list.get('user-agent') ?? '').slice(0, 200),
+    },
+  })
+  ;(await cookies()).set(sessionCookie, token, await cookieOptions(hours * 3600))
+}
+
+export async function closeSession(): Promise<void> {
+  const jar = await cookies()
+  const token = jar.get(sessionCookie)?.value
+  if (token) await db.session.deleteMany({ where: { tokenHash: hashToken(token) } })
+  jar.delete(sessionCookie)
+}
+
+/** Marks this browser as an admitted bench device; returns the token's hash to store. */
+export async function markDevice(): Promise<string> {
+  const token = newToken()
+  ;(await cookies()).set(deviceCookie, token, await cookieOptions(400 * 24 * 3600))
+  return hashToken(token)
+}
+
+/** The admitted, not revoked device that this browser is, or null. */
+export async function currentDevice(): Promise<{ id: number; name: string } | null> {
+  const token = (await cookies()).get(deviceCookie)?.value
+  if (!token) return null
+  return db.device.findFirst({
+    where: { tokenHash: hashToken(token), revokedAt: null },
+    select: { id: true, name: true },
+  })
+}
+
+/** The nearest proxy's word for who connects; sign-in limits count by it. */
+export function clientAddress(list: Headers | Awaited<ReturnType<typeof headers>>): string {
+  return (list.get('x-forwarded-for')?.split(',').at(-1)?.trim() ?? 'direct').slice(0, 64)
+}
