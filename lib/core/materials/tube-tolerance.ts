@@ -1,0 +1,13 @@
+export type TubeStandard =
+  | 'h35.2-extruded'
+  | 'h35.2-drawn'
+  | 'a513-1'
+  | 'a513-5'
+  | 'a500'
+  | 'a554'
+  | 'a269'
+  | 'en10219'
+  | 'en10210'
+  | 'en10305-1'
+  | 'b338'
+  | 'assumed-10-percent'
