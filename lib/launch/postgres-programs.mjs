@@ -98,7 +98,9 @@ function copyPrograms(nativeFolder, user, say) {
     fs.renameSync(half, target)
   }
   if (!canRun(programs.postgres, user)) {
-    throw new Stop(`The database server can't be run as user number ${user.uid}: ${whyNot(programs.postgres, user)}`)
+    throw new Stop(
+      `The database server can't be run as user number ${user.uid}: ${whyNot(programs.postgres, user)}`,
+    )
   }
   return programs
 }
@@ -110,7 +112,8 @@ function openToAll(entry) {
   if (stat.isDirectory()) for (const name of fs.readdirSync(entry)) openToAll(path.join(entry, name))
 }
 
-const tryRun = (file, user) => spawnSync(file, ['--version'], { ...user, cwd: path.parse(file).root, encoding: 'utf8' })
+const tryRun = (file, user) =>
+  spawnSync(file, ['--version'], { ...user, cwd: path.parse(file).root, encoding: 'utf8' })
 const canRun = (file, user) => fs.existsSync(file) && tryRun(file, user).status === 0
 
 function whyNot(file, user) {

@@ -25,7 +25,13 @@ export const THROWAWAY = { fsync: 'off', synchronous_commit: 'off', full_page_wr
  * package that brings them: that one installs signal handlers of its own.
  * `onDeath` is called when the server ends without having been asked to.
  */
-export async function startPostgres({ folder, database = 'bendwright', settings = {}, say = () => {}, onDeath }) {
+export async function startPostgres({
+  folder,
+  database = 'bendwright',
+  settings = {},
+  say = () => {},
+  onDeath,
+}) {
   const user = serverUser()
   fs.mkdirSync(folder, { recursive: true })
   const place = enterableFolder(folder, user, say)
@@ -79,12 +85,20 @@ function createCluster({ user, programs, dataFolder, passwordFile }) {
   fs.rmSync(half, { recursive: true, force: true })
   fs.mkdirSync(half, { mode: 0o700 })
   fs.writeFileSync(passwordFile, crypto.randomBytes(24).toString('base64url'), { mode: 0o600 })
-  if (user.uid !== undefined) for (const entry of [half, passwordFile]) fs.chownSync(entry, user.uid, user.gid)
+  if (user.uid !== undefined)
+    for (const entry of [half, passwordFile]) fs.chownSync(entry, user.uid, user.gid)
   const made = spawnSync(
     programs.initdb,
     [
       ...['-D', half, '-U', SUPERUSER, '-A', 'scram-sha-256', `--pwfile=${passwordFile}`],
-      ...['-E', 'UTF8', '--locale-provider=builtin', '--builtin-locale=C.UTF-8', '--locale=C', '--no-instructions'],
+      ...[
+        '-E',
+        'UTF8',
+        '--locale-provider=builtin',
+        '--builtin-locale=C.UTF-8',
+        '--locale=C',
+        '--no-instructions',
+      ],
     ],
     { ...user, cwd: path.parse(half).root, env: serverEnv, encoding: 'utf8' },
   )
@@ -96,7 +110,11 @@ function createCluster({ user, programs, dataFolder, passwordFile }) {
 
 function refuseOtherVersion({ programs, dataFolder, user }) {
   const made = fs.readFileSync(path.join(dataFolder, 'PG_VERSION'), 'utf8').trim()
-  const version = spawnSync(programs.postgres, ['--version'], { ...user, cwd: path.parse(dataFolder).root, encoding: 'utf8' })
+  const version = spawnSync(programs.postgres, ['--version'], {
+    ...user,
+    cwd: path.parse(dataFolder).root,
+    encoding: 'utf8',
+  })
   const major = version.stdout.match(/(\d+)/)?.[1]
   if (made !== major) {
     throw new Stop(
@@ -142,7 +160,10 @@ function spawnServer({ user, programs, dataFolder, logFile, port, settings }) {
   if (process.platform !== 'win32') {
     // When this process dies, however it dies, its end of the pipe closes and the watchdog stops that very server.
     const script = 'cat >/dev/null; kill -INT "$0" 2>/dev/null'
-    const watchdog = spawn('/bin/sh', ['-c', script, String(child.pid)], { ...detached, stdio: ['pipe', 'ignore', 'ignore'] })
+    const watchdog = spawn('/bin/sh', ['-c', script, String(child.pid)], {
+      ...detached,
+      stdio: ['pipe', 'ignore', 'ignore'],
+    })
     watchdog.unref()
     watchdog.stdin.unref()
     child.once('exit', () => watchdog.kill('SIGKILL'))
@@ -159,7 +180,9 @@ async function untilReady({ logFile }, child, adminUrl, database) {
   })
   for (;;) {
     if (failure || hasEnded(child)) {
-      throw new Stop(`The database server did not start (${failure?.message ?? child.signalCode ?? child.exitCode}).\n${lastLines(logFile)}`)
+      throw new Stop(
+        `The database server did not start (${failure?.message ?? child.signalCode ?? child.exitCode}).\n${lastLines(logFile)}`,
+      )
     }
     const client = new pg.Client({ connectionString: adminUrl })
     client.on('error', () => {})
@@ -169,7 +192,8 @@ async function untilReady({ logFile }, child, adminUrl, database) {
       if (found.rowCount === 0) await client.query(`create database "${database}"`)
       return
     } catch (error) {
-      if (Date.now() > giveUpMs) throw new Stop(`The database server does not answer: ${error.message}\n${lastLines(logFile)}`)
+      if (Date.now() > giveUpMs)
+        throw new Stop(`The database server does not answer: ${error.message}\n${lastLines(logFile)}`)
       await new Promise((resolve) => setTimeout(resolve, 50))
     } finally {
       await client.end().catch(() => {})

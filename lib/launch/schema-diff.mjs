@@ -74,7 +74,9 @@ function readCharAsText(connection) {
 }
 
 async function schemaEngine(databaseUrl, schema) {
-  const folder = path.dirname(createRequire(import.meta.url).resolve('@prisma/schema-engine-wasm/schema_engine_bg'))
+  const folder = path.dirname(
+    createRequire(import.meta.url).resolve('@prisma/schema-engine-wasm/schema_engine_bg'),
+  )
   const binary = fs.readFileSync(path.join(folder, 'schema_engine_bg.wasm'))
   const { instance } = await WebAssembly.instantiate(binary, { './schema_engine_bg.js': bindings })
   bindings.__wbg_set_wasm(instance.exports)

@@ -1,0 +1,18 @@
+import type { NextConfig } from 'next'
+
+/** A drawing of 25 MB is the largest file the shop may keep; the rest of the form travels with it. */
+const uploadLimit = '26mb'
+
+const nextConfig: NextConfig = {
+  reactStrictMode: true,
+  poweredByHeader: false,
+  agentRules: false,
+  experimental: {
+    authInterrupts: true,
+    serverActions: { bodySizeLimit: uploadLimit },
+    // Every request passes proxy.ts, which would otherwise cut a body off at 10 MB.
+    proxyClientMaxBodySize: uploadLimit,
+  },
+}
+
+export default nextConfig
