@@ -38,10 +38,9 @@ export async function openDatabase({ databaseUrl = process.env.DATABASE_URL, dat
     },
   })
   return {
-    ...server,
     url: server.url,
-    describe: `a PostgreSQL of its own, files in ${path.dirname(server.logFile)}`,
     stop: server.stop,
+    describe: `a PostgreSQL of its own, files in ${path.dirname(server.logFile)}`,
   }
 }
 
