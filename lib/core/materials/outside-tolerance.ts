@@ -1,5 +1,6 @@
 import { MM_PER_INCH } from '@/lib/core/units'
 import type { SourceStatus } from '@/lib/core/materials/provenance'
+import { nominalInch } from '@/lib/core/materials/tube-tolerance'
 import type { ToleratedTube, Tolerance, TubeStandard } from '@/lib/core/materials/tube-tolerance'
 
 type Row = readonly [underIn: number, minusIn: number, plusIn: number]
@@ -60,7 +61,7 @@ const plusMinus = (sizeMm: number, source: string, status: SourceStatus, note?: 
 export function outsideToleranceMm(tube: ToleratedTube, standard: TubeStandard): Tolerance {
   const { outsideMm, shape } = tube
   if (!(outsideMm > 0)) throw new RangeError('a tube needs an outside size above 0')
-  const outsideIn = outsideMm / MM_PER_INCH
+  const outsideIn = nominalInch(outsideMm)
   const isRound = shape === 'round'
   const assumed = plusMinus(0.01 * outsideMm, 'Common practice, 1 percent, no source', 'memory')
   switch (standard) {

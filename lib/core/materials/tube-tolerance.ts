@@ -33,6 +33,9 @@ export type Tolerance = Readonly<{
 
 type Band = readonly [minus: number, plus: number]
 
+/** A size in inches as a table names it: 1.9 in that went through millimetres is 1.9 again, on its own side of a bound. */
+export const nominalInch = (sizeMm: number): number => Math.round((sizeMm / MM_PER_INCH) * 1e6) / 1e6
+
 const inches = ([minus, plus]: Band): { minusMm: number; plusMm: number } => ({
   minusMm: minus * MM_PER_INCH,
   plusMm: plus * MM_PER_INCH,
@@ -78,7 +81,8 @@ function extrudedMeanWall(outsideIn: number, wallIn: number): { sizeIn: number; 
   return { sizeIn, outside: outside || wallIn < 0.0465 }
 }
 
-const eccentricityIn = (wallIn: number): number => Math.min(Math.max(0.1 * wallIn, 0.01), 0.06)
+/** Any-point limit about the tube's own mean wall: 10 percent of it, 0.010 to 0.060 in. */
+const eccentricityIn = (meanWallIn: number): number => Math.min(Math.max(0.1 * meanWallIn, 0.01), 0.06)
 
 /**
  * How far the wall anywhere on the tube may lie from its nominal value.
@@ -90,8 +94,8 @@ export function wallToleranceMm(tube: ToleratedTube, standard: TubeStandard): To
   const { wallMm } = tube
   if (!(wallMm > 0) || !(tube.outsideMm > 2 * wallMm))
     throw new RangeError('a tube needs a wall above 0 and a bore')
-  const wallIn = wallMm / MM_PER_INCH
-  const outsideIn = tube.outsideMm / MM_PER_INCH
+  const wallIn = nominalInch(wallMm)
+  const outsideIn = nominalInch(tube.outsideMm)
   const fraction = (share: number, source: string, status: SourceStatus, note?: string): Tolerance => ({
     minusMm: share * wallMm,
     plusMm: share * wallMm,
@@ -102,7 +106,10 @@ export function wallToleranceMm(tube: ToleratedTube, standard: TubeStandard): To
   switch (standard) {
     case 'h35.2-extruded': {
       const { sizeIn, outside } = extrudedMeanWall(outsideIn, wallIn)
-      const band = inches(both(sizeIn + eccentricityIn(wallIn)))
+      const band = inches([
+        sizeIn + eccentricityIn(wallIn - sizeIn),
+        sizeIn + eccentricityIn(wallIn + sizeIn),
+      ])
       return {
         ...band,
         source: `${H35_2}, extruded tube`,
@@ -169,16 +176,14 @@ function domWall(outsideIn: number, wallIn: number): Tolerance {
     if (close(0.12)) return { ...inches([0.004, 0.002]), source, status: 'secondary' }
     if (close(0.083)) return { ...inches([0.003, 0.003]), source, status: 'secondary' }
   }
-  const share = 0.05
+  const assumedMm = 0.05 * wallIn * MM_PER_INCH
   return {
-    minusMm: share * wallMm(wallIn),
-    plusMm: share * wallMm(wallIn),
+    minusMm: assumedMm,
+    plusMm: assumedMm,
     source: `${source}: row not seen, 5 percent taken after the rows that were`,
     status: 'memory',
   }
 }
-
-const wallMm = (wallIn: number): number => wallIn * MM_PER_INCH
 
 /** Thinnest wall the standard lets through, mm. */
 export function thinnestWallMm(tube: ToleratedTube, standard: TubeStandard): number {

@@ -68,7 +68,7 @@ function bentInT4(setting: TemperSetting): WayAnswer {
     tensileMPa: treatment.agedTensileMPa,
     exposureUsed: 0,
     springbackNote:
-      'T4 yields at less than half of T6, so it springs back about half as far; ageing moves the angle next to nothing.',
+      'T4 yields at about half of T6, so it springs back about half as far; ageing moves the angle next to nothing.',
     notes: [
       'No second quench, so no quench distortion. More than 5 to 10 percent strain can cost a few percent of peak strength (from memory).',
       statusNote(treatment),

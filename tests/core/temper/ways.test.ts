@@ -1,0 +1,111 @@
+import { describe, expect, it } from 'vitest'
+import { alloyById, alloys } from '@/lib/core/materials/alloys'
+import { fillerById } from '@/lib/core/materials/fillers'
+import { temperWays, temperWaysRuledOut } from '@/lib/core/temper/ways'
+import type { TemperPart, WayName } from '@/lib/core/temper/way'
+
+function partOf(id: string, more: Partial<TemperPart> = {}): TemperPart {
+  const alloy = alloyById(id)
+  if (!alloy) throw new RangeError(id)
+  return { alloy, support: 'lowMelt', strap: true, ...more }
+}
+const wayOf = (part: TemperPart, name: WayName) => temperWays(part).find(({ way }) => way === name)
+const whyNot = (part: TemperPart, name: WayName) =>
+  temperWaysRuledOut(part).find(({ way }) => way === name)?.because
+
+describe('ways of making a part and the temper they end in', () => {
+  it('weighs nine ways for every alloy: each is offered or ruled out with a reason', () => {
+    for (const alloy of alloys) {
+      const part = { alloy, support: 'lowMelt' as const, strap: false }
+      const names = [...temperWays(part), ...temperWaysRuledOut(part)].map(({ way }) => way)
+      expect(new Set(names).size, alloy.id).toBe(9)
+      expect(names, alloy.id).toHaveLength(9)
+      for (const { because } of temperWaysRuledOut(part)) expect(because.length).toBeGreaterThan(10)
+    }
+  })
+  it('leaves 6061-T6 bent cold in T6 at its lowest specified strengths (ASTM B241: 241/262 MPa)', () => {
+    for (const name of ['hollowCold', 'sandCold', 'lowMeltCold', 'lowMeltStrapCold'] as const) {
+      expect(wayOf(partOf('6061-T6'), name)).toMatchObject({
+        endTemper: 'T6',
+        yieldMPa: 241,
+        tensileMPa: 262,
+      })
+    }
+  })
+  it('uses none of the heat budget with the 158 alloy in a 95 °C bath', () => {
+    expect(wayOf(partOf('6061-T6'), 'lowMeltStrapCold')?.exposureUsed).toBe(0)
+  })
+  it('counts every pour and melt-out above 149 °C, once for each filling', () => {
+    // By hand: 30 minutes at 350 F of the 480 allowed, twice, is 0.125; the pour at 70 °C counts nothing.
+    const part = partOf('6061-T6', {
+      pour: { temperatureC: 90, minutes: 5 },
+      meltOut: { temperatureC: 176.6667, minutes: 30 },
+      fillings: 2,
+    })
+    expect(wayOf(part, 'lowMeltCold')?.exposureUsed).toBeCloseTo(0.125, 4)
+  })
+  it('rules the filled ways out when a heating lies above the reheat table', () => {
+    const part = partOf('6061-T6', { meltOut: { temperatureC: 260, minutes: 1 } })
+    expect(whyNot(part, 'lowMeltStrapCold')).toMatch(/260/)
+    expect(whyNot(part, 'hollowCold')).toBeUndefined()
+  })
+  it('says so beside the strengths when the heat budget is overrun', () => {
+    const part = partOf('6061-T6', { meltOut: { temperatureC: 204.4, minutes: 60 } })
+    expect(wayOf(part, 'lowMeltCold')?.notes.join(' ')).toMatch(/no longer hold/)
+  })
+  it('bends 6061 in T4 and ages it to T6; 5052, steel and titanium have no such way', () => {
+    expect(wayOf(partOf('6061-T6'), 'bentInT4ThenAged')).toMatchObject({ endTemper: 'T6', yieldMPa: 241 })
+    expect(wayOf(partOf('6061-T4'), 'bentInT4ThenAged')).toMatchObject({ endTemper: 'T6', yieldMPa: 241 })
+    for (const id of ['5052-H32', '4130-N', 'CP-Ti-2'])
+      expect(whyNot(partOf(id), 'bentInT4ThenAged')).toBeTruthy()
+  })
+  it('can’t bring 5052-H32, 3003-H14, drawn 1020 or cold-worked titanium back once annealed', () => {
+    for (const [id, endTemper] of [
+      ['5052-H32', 'O'],
+      ['3003-H14', 'O'],
+      ['1020-DOM', 'normalized'],
+      ['Ti-3Al-2.5V-CWSR', 'annealed'],
+      ['C12200-H55', 'O60'],
+    ] as const) {
+      const part = partOf(id)
+      const way = wayOf(part, 'annealedBentTreated')
+      expect(way?.endTemper, id).toBe(endTemper)
+      expect(way?.yieldMPa, id).toBeLessThan(part.alloy.minimumYieldMPa ?? 0)
+    }
+  })
+  it('ends annealed and treated 6063-T832 in T6, weaker than it was bought', () => {
+    expect(wayOf(partOf('6063-T832'), 'annealedBentTreated')).toMatchObject({
+      endTemper: 'T6',
+      yieldMPa: 172,
+    })
+  })
+  it('keeps a filler with cadmium out of titanium and lets one without in', () => {
+    expect(whyNot(partOf('CP-Ti-2'), 'lowMeltCold')).toMatch(/cadmium/)
+    const without = fillerById('174')
+    expect(wayOf(partOf('CP-Ti-2', { ...(without && { filler: without }) }), 'lowMeltCold')).toBeDefined()
+  })
+  it('leaves the joints of mitred 6061-T6 at 115/175 MPa (EN 1999-1-1 Table 3.2b) and rules welding 2024 out', () => {
+    expect(wayOf(partOf('6061-T6'), 'mitredWelded')).toMatchObject({ yieldMPa: 115, tensileMPa: 175 })
+    expect(whyNot(partOf('2024-T3'), 'mitredWelded')).toMatch(/cracks/)
+  })
+  it('tells a part welded later to keep its welds 25 mm from the bend', () => {
+    const way = wayOf(partOf('6061-T6', { weldedAfter: true }), 'lowMeltStrapCold')
+    expect(way?.atWelds).toMatchObject({ weldable: true, yieldMPa: 115 })
+    expect(way?.notes.join(' ')).toContain('25 mm from the bend')
+  })
+  it('marks the one way the part is set up for', () => {
+    const chosen = (more: Partial<TemperPart>) =>
+      temperWays(partOf('6061-T6', more))
+        .filter(({ isChosen }) => isChosen)
+        .map(({ way }) => way)
+    expect(chosen({})).toEqual(['lowMeltStrapCold'])
+    expect(chosen({ strap: false })).toEqual(['lowMeltCold'])
+    expect(chosen({ support: 'hollow' })).toEqual(['hollowCold'])
+    expect(chosen({ support: 'sand', strap: false })).toEqual(['sandCold'])
+  })
+  it('uses a sixth of the heat budget bending T6 hot: 5 of the 30 minutes allowed at 400 F', () => {
+    expect(
+      wayOf(partOf('6061-T6', { hot: { temperatureC: 204.4444, minutes: 5 } }), 'hot')?.exposureUsed,
+    ).toBeCloseTo(1 / 6, 4)
+  })
+})
