@@ -7,6 +7,8 @@ const nextConfig: NextConfig = {
   reactStrictMode: true,
   poweredByHeader: false,
   agentRules: false,
+  // npm test checks the types of everything; whoever starts the shop need not wait for that again.
+  typescript: { ignoreBuildErrors: true },
   experimental: {
     authInterrupts: true,
     serverActions: { bodySizeLimit: uploadLimit },

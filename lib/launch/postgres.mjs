@@ -24,6 +24,8 @@ export const THROWAWAY = { fsync: 'off', synchronous_commit: 'off', full_page_wr
  * Starts a real PostgreSQL whose files are all below `folder`. Only its programs are used, not the class of the
  * package that brings them: that one installs signal handlers of its own.
  * `onDeath` is called when the server ends without having been asked to.
+ * @param {{ folder: string, database?: string, settings?: Record<string, string>, say?: (text: string) => void,
+ *   onDeath?: (reason: string | number) => void }} options
  */
 export async function startPostgres({
   folder,
