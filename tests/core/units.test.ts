@@ -1,23 +1,23 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import {
+  celsiusFromFahrenheit,
+  degFromRad,
+  fahrenheitFromCelsius,
   KG_M3_PER_POUND_PER_CUBIC_INCH,
   KG_PER_POUND,
+  kilonewtonFromPoundForce,
+  ksiFromMpa,
   LITRE_PER_US_GALLON,
   MM_PER_FOOT,
   MM_PER_INCH,
   MPA_PER_KSI,
+  mpaFromKsi,
   NEWTON_PER_KIP,
   NEWTON_PER_POUND_FORCE,
-  STANDARD_GRAVITY_M_PER_S2,
-  celsiusFromFahrenheit,
-  degFromRad,
-  fahrenheitFromCelsius,
-  kilonewtonFromPoundForce,
-  ksiFromMpa,
-  mpaFromKsi,
   pressTons,
   radFromDeg,
+  STANDARD_GRAVITY_M_PER_S2,
 } from '@/lib/core/units'
 
 // NIST SP 811 (2008) Appendix B.8, factors in bold are exact.

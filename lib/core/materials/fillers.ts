@@ -1,5 +1,5 @@
-import { densityByMixtureKgM3, specificHeatByMixtureJPerKgK } from '@/lib/core/materials/mixture'
 import type { ElementSymbol } from '@/lib/core/materials/mixture'
+import { densityByMixtureKgM3, specificHeatByMixtureJPerKgK } from '@/lib/core/materials/mixture'
 import type { Provenance, SourceStatus } from '@/lib/core/materials/provenance'
 
 export type FillerField =

@@ -1,7 +1,7 @@
-import { MM_PER_INCH } from '@/lib/core/units'
 import type { SourceStatus } from '@/lib/core/materials/provenance'
+import type { Tolerance, ToleratedTube, TubeStandard } from '@/lib/core/materials/tube-tolerance'
 import { nominalInch } from '@/lib/core/materials/tube-tolerance'
-import type { ToleratedTube, Tolerance, TubeStandard } from '@/lib/core/materials/tube-tolerance'
+import { MM_PER_INCH } from '@/lib/core/units'
 
 type Row = readonly [underIn: number, minusIn: number, plusIn: number]
 

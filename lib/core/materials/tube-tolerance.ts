@@ -1,5 +1,5 @@
-import { MM_PER_INCH } from '@/lib/core/units'
 import type { SourceStatus } from '@/lib/core/materials/provenance'
+import { MM_PER_INCH } from '@/lib/core/units'
 
 export type TubeStandard =
   | 'h35.2-extruded'

@@ -1,13 +1,13 @@
+import type { Heating } from '@/lib/core/temper/reheat'
 import {
-  REHEAT_TABLE_STATUS,
   exposureUsed,
   hasReheatBudget,
   hotStrengthRatio,
+  REHEAT_TABLE_STATUS,
 } from '@/lib/core/temper/reheat'
-import { WELD_CLEARANCE_MM } from '@/lib/core/temper/weld'
-import { wayTitles } from '@/lib/core/temper/way'
-import type { Heating } from '@/lib/core/temper/reheat'
 import type { TemperSetting, WayAnswer, WayName } from '@/lib/core/temper/way'
+import { wayTitles } from '@/lib/core/temper/way'
+import { WELD_CLEARANCE_MM } from '@/lib/core/temper/weld'
 
 /** A way that doesn't come into question. */
 export const ruleOut = (way: WayName, because: string): WayAnswer => ({
@@ -39,7 +39,7 @@ export function weldNotes(setting: TemperSetting): readonly string[] {
   if (!atWelds) return []
   if (!atWelds.weldable) return [`Welding: ${atWelds.because}`]
   return [
-    `Beside a weld: yield ${atWelds.yieldMPa}, tensile ${atWelds.tensileMPa} MPa, ${atWelds.extentMm} mm each side (${atWelds.source}).`,
+    `Beside a weld: yield ${atWelds.yieldMPa}, tensile ${atWelds.tensileMPa} MPa, ${atWelds.extentMm} mm each side (${atWelds.source}; ${statusWords[atWelds.status]}).`,
     `Keep welds at least ${WELD_CLEARANCE_MM} mm from the bend.`,
     ...(atWelds.note ? [atWelds.note] : []),
   ]

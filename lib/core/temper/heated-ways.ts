@@ -1,17 +1,18 @@
-import { designStrengths, fillSteps, fillerRefusal, ruleOut, weldNotes } from '@/lib/core/temper/cold-ways'
-import { REHEAT_TABLE_STATUS, exposureUsed, hasReheatBudget } from '@/lib/core/temper/reheat'
-import { heatTreatmentOf, softStateOf } from '@/lib/core/temper/schedules'
-import { WELD_CLEARANCE_MM, weldStrength } from '@/lib/core/temper/weld'
-import { wayTitles } from '@/lib/core/temper/way'
+import { statusWords } from '@/lib/core/materials/provenance'
+import { designStrengths, fillerRefusal, fillSteps, ruleOut, weldNotes } from '@/lib/core/temper/cold-ways'
+import { exposureUsed, hasReheatBudget, REHEAT_TABLE_STATUS } from '@/lib/core/temper/reheat'
 import type { HeatTreatment, Soak } from '@/lib/core/temper/schedules'
+import { heatTreatmentOf, softStateOf } from '@/lib/core/temper/schedules'
 import type { TemperSetting, TemperWay, WayAnswer } from '@/lib/core/temper/way'
+import { wayTitles } from '@/lib/core/temper/way'
+import { WELD_CLEARANCE_MM, weldStrength } from '@/lib/core/temper/weld'
 
 const soakWords = (soak: Soak): string => `${Math.round(soak.temperatureC)} °C for ${soak.hours} h`
 const ageingWords = (ages: readonly Soak[]): string => ages.map(soakWords).join(', then ')
 const statusNote = (treatment: HeatTreatment): string =>
   treatment.status === 'verified'
     ? `Schedule: ${treatment.source}.`
-    : `Schedule: ${treatment.source} (${treatment.status === 'memory' ? 'from memory, not checked' : 'quoted second hand'}).`
+    : `Schedule: ${treatment.source} (${statusWords[treatment.status]}).`
 
 type Made = Omit<TemperWay, 'title' | 'isChosen' | 'atWelds'>
 
@@ -227,7 +228,7 @@ function mitredWelded(setting: TemperSetting): WayAnswer {
   const weld = weldStrength(alloy, part.wallMm)
   if (!weld.weldable) return ruleOut('mitredWelded', weld.because)
   const notes = [
-    `Within ${weld.extentMm} mm of each weld; the tube between keeps ${alloy.temper}. Source: ${weld.source}.`,
+    `Within ${weld.extentMm} mm of each weld; the tube between keeps ${alloy.temper}. Source: ${weld.source}; ${statusWords[weld.status]}.`,
     ...(weld.note ? [weld.note] : []),
   ]
   return {

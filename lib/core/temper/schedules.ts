@@ -1,5 +1,5 @@
-import { alloyById } from '@/lib/core/materials/alloys'
 import type { Alloy } from '@/lib/core/materials/alloys'
+import { alloyById } from '@/lib/core/materials/alloys'
 import type { SourceStatus } from '@/lib/core/materials/provenance'
 import { celsiusFromFahrenheit } from '@/lib/core/units'
 

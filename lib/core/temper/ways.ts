@@ -1,11 +1,11 @@
-import { defaultFiller } from '@/lib/core/materials/fillers'
-import type { LowMeltFiller } from '@/lib/core/materials/fillers'
 import { meltsInOpenWater } from '@/lib/core/materials/fill'
+import type { LowMeltFiller } from '@/lib/core/materials/fillers'
+import { defaultFiller } from '@/lib/core/materials/fillers'
 import { coldWays } from '@/lib/core/temper/cold-ways'
 import { heatedWays } from '@/lib/core/temper/heated-ways'
-import { weldStrength } from '@/lib/core/temper/weld'
 import type { Heating } from '@/lib/core/temper/reheat'
 import type { RuledOut, TemperPart, TemperSetting, TemperWay, WayAnswer } from '@/lib/core/temper/way'
+import { weldStrength } from '@/lib/core/temper/weld'
 
 const POUR_ABOVE_LIQUIDUS_K = 20
 const MELT_OUT_ABOVE_LIQUIDUS_K = 15

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import {
   chillTime,
-  fillMassKg,
   fillerHeatKJPerKg,
+  fillMassKg,
   headPressureKPa,
   heaterMinutes,
   meltHeatKJ,
@@ -12,8 +12,8 @@ import {
   tubeSpecificHeatJPerKgK,
   waterForHeatKg,
 } from '@/lib/core/materials/fill'
-import { defaultFiller, fillerById } from '@/lib/core/materials/fillers'
 import type { LowMeltFiller } from '@/lib/core/materials/fillers'
+import { defaultFiller, fillerById } from '@/lib/core/materials/fillers'
 import { KILOJOULE_PER_BTU, MPA_PER_KSI } from '@/lib/core/units'
 
 const lowMelt = (id: string): LowMeltFiller => {

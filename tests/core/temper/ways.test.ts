@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { alloyById, alloys } from '@/lib/core/materials/alloys'
 import { fillerById } from '@/lib/core/materials/fillers'
-import { temperWays, temperWaysRuledOut } from '@/lib/core/temper/ways'
 import type { TemperPart, WayName } from '@/lib/core/temper/way'
+import { temperWays, temperWaysRuledOut } from '@/lib/core/temper/ways'
 
 function partOf(id: string, more: Partial<TemperPart> = {}): TemperPart {
   const alloy = alloyById(id)
