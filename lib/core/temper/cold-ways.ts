@@ -1,3 +1,4 @@
+import { statusWords } from '@/lib/core/materials/provenance'
 import type { Heating } from '@/lib/core/temper/reheat'
 import {
   exposureUsed,
