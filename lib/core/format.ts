@@ -1,5 +1,5 @@
 import { minorUnitDigits } from '@/lib/core/cost/money'
-import type { PressTon } from '@/lib/core/units'
+import type { LengthUnit, PressTon } from '@/lib/core/units'
 import {
   fahrenheitFromCelsius,
   inchFromMm,
@@ -50,8 +50,9 @@ export type LengthStyle =
   | Readonly<{ unit: 'in'; fractionOf: 16 | 32 | 64 }>
 
 /** A length in the shop's style: `38.1 mm`, `1.5 in`, or to the nearest fraction of an inch, `1-1/2 in`. */
-export function formatLength(lengthMm: number, style: LengthStyle): string {
+export function formatLength(lengthMm: number, styleOrUnit: LengthStyle | LengthUnit): string {
   requireFinite(lengthMm, 'a length')
+  const style: LengthStyle = typeof styleOrUnit === 'string' ? { unit: styleOrUnit } : styleOrUnit
   if (style.unit === 'mm') return withUnit(formatNumber(lengthMm, { decimals: 1, ...style }), 'mm')
   if ('fractionOf' in style) return withUnit(inchFraction(inchFromMm(lengthMm), style.fractionOf), 'in')
   return withUnit(formatNumber(inchFromMm(lengthMm), { decimals: 3, ...style }), 'in')
@@ -150,9 +151,26 @@ export function formatDuration(durationMinutes: number): string {
     : `${withUnit(String(hours), 'h')} ${withUnit(String(minutes), 'min')}`
 }
 
+/** Making one of the platform's formatters costs a hundred times what using it does, so each is made once. */
+const currencyFormatters = new Map<string, Intl.NumberFormat>()
+
+function currencyFormatter(locale: string, currency: string, digits: number): Intl.NumberFormat {
+  const key = `${locale} ${currency}`
+  const known = currencyFormatters.get(key)
+  if (known) return known
+  const made = new Intl.NumberFormat(locale, {
+    style: 'currency',
+    currency,
+    minimumFractionDigits: digits,
+    maximumFractionDigits: digits,
+  })
+  currencyFormatters.set(key, made)
+  return made
+}
+
 /**
  * Money from whole smallest units, by the decimal text so that no float comes between.
- * Source: ISO 4217 minor units; the locale's own pattern.
+ * Source: ISO 4217 minor units; the locale's own pattern, US English unless said otherwise.
  */
 export function formatMoney(
   amountCents: number,
@@ -163,12 +181,7 @@ export function formatMoney(
   const digits = minorUnitDigits(style.currency)
   const text = String(Math.abs(amountCents)).padStart(digits + 1, '0')
   const decimal = digits === 0 ? text : `${text.slice(0, -digits)}.${text.slice(-digits)}`
-  const formatter = new Intl.NumberFormat(style.locale, {
-    style: 'currency',
-    currency: style.currency,
-    minimumFractionDigits: digits,
-    maximumFractionDigits: digits,
-  })
+  const formatter = currencyFormatter(style.locale ?? 'en-US', style.currency, digits)
   return formatter.format(`${amountCents < 0 ? '-' : ''}${decimal}` as `${number}`)
 }
 

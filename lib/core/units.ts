@@ -20,6 +20,9 @@ export const canonicalUnits = {
   money: { unit: 'smallest unit of the currency', suffix: 'Cents' },
 } as const
 
+/** The unit a shop writes lengths in. */
+export type LengthUnit = 'mm' | 'in'
+
 /** Millimetres in an inch. Exact. Source: NIST SP 811 (2008), App. B.8. */
 export const MM_PER_INCH = 25.4
 

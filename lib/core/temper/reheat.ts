@@ -34,9 +34,16 @@ const highest = reheatTable[reheatTable.length - 1] ?? lowest
 
 export type ReheatAlloy = Pick<Alloy, 'family' | 'temper' | 'heatTreatable'>
 
-/** True where the tube has a strength by ageing that heat can take away: heat-treatable aluminium in a T5 to T8 temper, or T3. */
+/**
+ * True where the tube has a strength by ageing that heat can take away: heat-treatable aluminium in T3 or T5 to T9,
+ * or in a temper nobody has named, to be on the careful side.
+ */
 export function hasReheatBudget(alloy: ReheatAlloy): boolean {
-  return alloy.family === 'aluminium' && alloy.heatTreatable && /^T[35-9]/.test(alloy.temper)
+  return (
+    alloy.family === 'aluminium' &&
+    alloy.heatTreatable &&
+    (alloy.temper === '' || /^T[35-9]/.test(alloy.temper))
+  )
 }
 
 /**

@@ -2,9 +2,8 @@ import { formatLength } from '@/lib/core/format'
 import { gaugeWallMm } from '@/lib/core/materials/wall-gauge'
 import type { Amount, Read } from '@/lib/core/typed/number-text'
 import { cleanTyped, readAmount, refuse, signed, splitSign, splitUnit } from '@/lib/core/typed/number-text'
+import type { LengthUnit } from '@/lib/core/units'
 import { MM_PER_FOOT, MM_PER_INCH } from '@/lib/core/units'
-
-export type LengthUnit = 'mm' | 'in'
 
 /** Longest length read, mm. */
 export const MAX_LENGTH_MM = 1e7
@@ -36,17 +35,19 @@ const echoOf = (lengthMm: number, unit: LengthUnit): string => {
 
 /**
  * A length as people type it: `38.1`, `38,1 mm`, `1-1/2"`, `1 1/2 in`, `3/4`, `2' 3-1/2"`, `11 ga`.
- * A bare number is in the shop's unit; a bare fraction is inches whatever the shop's unit; a gauge is the Birmingham gauge of tube walls.
+ * A bare number is in the shop's unit; a bare fraction is inches whatever the shop's unit; a gauge is the Birmingham gauge of tube walls,
+ * refused with gauge: false where the field holds no wall.
  */
 export function readLength(
   text: string,
-  options: { defaultUnit: LengthUnit; allowNegative?: boolean },
+  options: { defaultUnit: LengthUnit; allowNegative?: boolean; gauge?: boolean },
 ): Read<{ lengthMm: number }> {
   const cleaned = cleanTyped(text)
   if (!cleaned.ok) return cleaned
   const { sign, rest } = splitSign(cleaned.text)
   if (sign < 0 && !options.allowNegative) return refuse('A length can’t be less than 0')
   const gauge = GAUGE.exec(rest)
+  if (gauge && options.gauge === false) return refuse('A gauge says a wall, not a length: type mm or inches')
   if (gauge) return readGauge(Number(gauge[1]), sign)
   const unsigned = readUnsigned(rest, options.defaultUnit)
   if (!unsigned.ok) return unsigned

@@ -58,6 +58,13 @@ describe('reheat budget of aged aluminium', () => {
   })
 })
 
+describe('a temper nobody has named', () => {
+  it('counts as aged where the aluminium can be heat treated', () => {
+    expect(hasReheatBudget({ family: 'aluminium', temper: '', heatTreatable: true })).toBe(true)
+    expect(hasReheatBudget({ family: 'steel', temper: '', heatTreatable: true })).toBe(false)
+  })
+})
+
 describe('strength while hot', () => {
   it('is 0.90 at 90 °C and 0.80 at 100 °C for 6xxx, 0.95 and 0.90 for 5xxx (EN 1999-1-1)', () => {
     expect(hotStrengthRatio(90, { heatTreatable: true })).toBeCloseTo(0.9, 9)

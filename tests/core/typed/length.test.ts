@@ -63,6 +63,12 @@ describe('a length as people type it', () => {
       echo: expect.stringContaining('11 gauge (Birmingham)'),
     })
   })
+  it('refuses a gauge where the field holds no wall', () => {
+    expect(readLength('11 ga', { defaultUnit: 'mm', gauge: false })).toMatchObject({
+      ok: false,
+      message: expect.stringContaining('wall'),
+    })
+  })
   it.each([
     ['', /Nothing/],
     ['   ', /Nothing/],

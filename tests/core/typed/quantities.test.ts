@@ -6,6 +6,7 @@ import { readDuration } from '@/lib/core/typed/duration'
 import { readForce } from '@/lib/core/typed/force'
 import { readLength } from '@/lib/core/typed/length'
 import { readMoney } from '@/lib/core/typed/money'
+import { readNumber } from '@/lib/core/typed/number'
 import { MAX_TYPED_LENGTH } from '@/lib/core/typed/number-text'
 import { readMass, readPercent, readStress, readTemperature } from '@/lib/core/typed/quantity'
 
@@ -76,6 +77,22 @@ describe('mass, stress, temperature and percent', () => {
         expect(percent.ok && Math.abs(percent.shareFraction - value / 100)).toBeLessThan(1e-6)
       }),
     )
+  })
+})
+
+describe('plain numbers', () => {
+  it.each([
+    ['12.5', 12.5],
+    ['12,5', 12.5],
+    ['-3', -3],
+    ['1 234.5', 1234.5],
+    ['3/4', 0.75],
+    ['-0', 0],
+  ])('%s is %d', (text, value) => {
+    expect(readNumber(text)).toMatchObject({ ok: true, value })
+  })
+  it.each(['', 'x', '1,500', '5 mm', '1e3', '9999999999999999'])('refuses "%s"', (text) => {
+    expect(readNumber(text).ok).toBe(false)
   })
 })
 
@@ -203,6 +220,7 @@ describe('hostile text', () => {
   const readers = {
     length: (text: string) => readLength(text, { defaultUnit: 'mm', allowNegative: true }),
     angle: readAngle,
+    number: readNumber,
     mass: (text: string) => readMass(text, { defaultUnit: 'kg' }),
     stress: (text: string) => readStress(text, { defaultUnit: 'MPa' }),
     temperature: (text: string) => readTemperature(text, { defaultUnit: 'C' }),
