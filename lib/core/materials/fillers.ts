@@ -357,6 +357,7 @@ const searchKey = (id: string): string =>
   id
     .trim()
     .toLowerCase()
+    .replace(/['’]/g, '')
     .replace(/[\s_-]+/g, '-')
 const byKey: ReadonlyMap<string, Filler> = new Map(
   fillers.flatMap((filler) => [

@@ -75,6 +75,7 @@ describe('fillers', () => {
   })
   it('finds an alloy by its own id or its number, capitals aside, and nothing for an unknown one', () => {
     expect(fillerById('BI-158')).toBe(fillerById('158'))
+    expect(fillerById('Field’s')?.id).toBe('bi-fields')
     expect(fillerById('999')).toBeUndefined()
   })
   it('names cadmium and lead where they are in it and says nothing of them where they are not', () => {
