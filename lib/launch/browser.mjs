@@ -62,7 +62,10 @@ function answers(executablePath, env = {}) {
 async function installFromSystem() {
   if (process.getuid?.() !== 0 || !fs.existsSync('/usr/bin/apt-get')) return null
   const apt = (args) =>
-    runCommand(`apt-get ${args[0]}`, 'apt-get', args, { quiet: true, env: { DEBIAN_FRONTEND: 'noninteractive' } })
+    runCommand(`apt-get ${args[0]}`, 'apt-get', args, {
+      quiet: true,
+      env: { DEBIAN_FRONTEND: 'noninteractive' },
+    })
   try {
     await step('installing Chromium from the system packages', async () => {
       await apt(['update'])

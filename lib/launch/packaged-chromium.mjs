@@ -21,7 +21,9 @@ export async function packagedChromium() {
   return {
     executablePath: path.join(FOLDER, 'chromium'),
     env: {
-      LD_LIBRARY_PATH: [path.join(FOLDER, 'al2023', 'lib'), process.env.LD_LIBRARY_PATH].filter(Boolean).join(':'),
+      LD_LIBRARY_PATH: [path.join(FOLDER, 'al2023', 'lib'), process.env.LD_LIBRARY_PATH]
+        .filter(Boolean)
+        .join(':'),
       FONTCONFIG_FILE: path.join(FOLDER, 'fonts.conf'),
     },
   }

@@ -1,0 +1,30 @@
+import { test as base, type Page } from '@playwright/test'
+
+export { expect, type Locator, type Page } from '@playwright/test'
+
+/**
+ * Playwright's test, which also fails when a page complains: an exception nobody caught, or console.error.
+ * A test that provokes a complaint on purpose says which: `test.use({ expectedComplaints: [/403/] })`.
+ */
+export const test = base.extend<{ expectedComplaints: RegExp[]; complaintsFail: void }>({
+  expectedComplaints: [[], { option: true }],
+  complaintsFail: [
+    async ({ context, expectedComplaints }, use) => {
+      const complaints: string[] = []
+      const note = (text: string) => {
+        if (!expectedComplaints.some((expected) => expected.test(text))) complaints.push(text)
+      }
+      const listen = (page: Page) => {
+        page.on('pageerror', (error) => note(`uncaught: ${error.message}`))
+        page.on('console', (message) => {
+          if (message.type() === 'error') note(`${message.text()} (${message.location().url})`)
+        })
+      }
+      context.pages().forEach(listen)
+      context.on('page', listen)
+      await use()
+      if (complaints.length > 0) throw new Error(`The page complained:\n${complaints.join('\n')}`)
+    },
+    { auto: true },
+  ],
+})
