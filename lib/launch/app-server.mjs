@@ -4,7 +4,11 @@ import { Stop } from './steps.mjs'
 
 const START_LIMIT_MS = 90_000
 
-/** Serves the built app (or, with `dev`, the sources) until stopped. `onDeath` is called if it ends unasked. */
+/**
+ * Serves the built app (or, with `dev`, the sources) until stopped. `onDeath` is called if it ends unasked.
+ * @param {{ host: string, port: number, env: Record<string, string>, dev?: boolean, output?: 'inherit' | number,
+ *   onDeath?: (reason: string) => void }} options `output` is where its words go, a file descriptor or this terminal
+ */
 export async function startApp({ host, port, env, dev = false, output = 'inherit', onDeath }) {
   const child = fork(
     fromRoot('node_modules', 'next', 'dist', 'bin', 'next'),
