@@ -1,0 +1,78 @@
+import { Polyline, Svg, Text, View } from '@react-pdf/renderer'
+import { cleanText } from './clean-text'
+import { SANS } from './fonts'
+import { PT_PER_MM, style } from './style'
+
+/** A view of the part in its own millimetres, x to the right and y down from the upper left corner. */
+export interface Linework {
+  readonly title?: string
+  readonly widthMm: number
+  readonly heightMm: number
+  readonly strokes: readonly {
+    readonly points: readonly (readonly [xMm: number, yMm: number])[]
+    readonly kind: 'edge' | 'centre' | 'dimension'
+  }[]
+  readonly labels: readonly {
+    readonly xMm: number
+    readonly yMm: number
+    readonly text: string
+    readonly anchor: 'start' | 'middle' | 'end'
+  }[]
+}
+
+const WIDTH_MM = { edge: 0.4, centre: 0.16, dimension: 0.16 }
+
+/** The view fitted into a box on the paper; lines and letters keep their printed size whatever the scale. */
+export function LineworkView({ view, boxWidthMm, boxHeightMm }: { view: Linework; boxWidthMm: number; boxHeightMm: number }) {
+  const marginMm = 3
+  const scale = Math.min(
+    (boxWidthMm - 2 * marginMm) / Math.max(view.widthMm, 1e-6),
+    (boxHeightMm - 2 * marginMm) / Math.max(view.heightMm, 1e-6),
+  )
+  const offsetX = (boxWidthMm - view.widthMm * scale) / 2
+  const offsetY = (boxHeightMm - view.heightMm * scale) / 2
+  const x = (xMm: number) => (offsetX + xMm * scale).toFixed(3)
+  const y = (yMm: number) => (offsetY + yMm * scale).toFixed(3)
+  return (
+    <View style={{ width: boxWidthMm * PT_PER_MM }} wrap={false}>
+      {view.title ? <Text style={style.label}>{cleanText(view.title)}</Text> : null}
+      <View style={{ overflow: 'hidden' }}>
+        <Svg width={boxWidthMm * PT_PER_MM} height={boxHeightMm * PT_PER_MM} viewBox={`0 0 ${boxWidthMm} ${boxHeightMm}`}>
+          {view.strokes.map(({ points, kind }, index) => (
+            <Polyline
+              // Strokes have no names of their own.
+              key={index}
+              points={points.map(([xMm, yMm]) => `${x(xMm)},${y(yMm)}`).join(' ')}
+              stroke="#000"
+              strokeWidth={WIDTH_MM[kind]}
+              fill="none"
+              {...(kind === 'centre' ? { strokeDasharray: '4 1 1 1' } : {})}
+            />
+          ))}
+          {view.labels.map((label, index) => (
+            <Text
+              key={index}
+              x={Number(x(label.xMm))}
+              y={Number(y(label.yMm))}
+              textAnchor={label.anchor}
+              style={{ fontSize: 2.9, fontFamily: SANS }}
+            >
+              {cleanText(label.text, 60)}
+            </Text>
+          ))}
+        </Svg>
+      </View>
+    </View>
+  )
+}
+
+/** Views side by side across the page. */
+export function Views({ views, pageWidthMm, heightMm }: { views: readonly Linework[]; pageWidthMm: number; heightMm: number }) {
+  return (
+    <View style={{ ...style.row, ...style.rule, paddingVertical: 3 }} wrap={false}>
+      {views.map((view, index) => (
+        <LineworkView key={`${index}-${view.title ?? ''}`} view={view} boxWidthMm={pageWidthMm / views.length} boxHeightMm={heightMm} />
+      ))}
+    </View>
+  )
+}
