@@ -4,6 +4,7 @@ import { defineConfig } from 'vitest/config'
 const root = import.meta.dirname
 /** These meet a real PostgreSQL, started once for all of them. */
 const withDatabase = [
+  'tests/launch/migrate.test.ts',
   'tests/records/**/*.test.{ts,tsx}',
   'tests/server/**/*.test.{ts,tsx}',
   'tests/demo/**/*.test.{ts,tsx}',

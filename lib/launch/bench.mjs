@@ -1,0 +1,80 @@
+/*
+ * npm run bench            measures everything in tests/bench, prints a table and writes reports/bench.json
+ * npm run bench -- bend    only files whose name holds "bend"
+ */
+import fs from 'node:fs'
+import os from 'node:os'
+import path from 'node:path'
+import { pathToFileURL } from 'node:url'
+import { generateClient, installDependencies } from './prepare.mjs'
+import { fromRoot } from './root.mjs'
+import { Stop, sayWhyStopped } from './steps.mjs'
+
+const WARM_UP_MS = 300
+const MEASURE_MS = 1500
+const FEWEST_RUNS = 20
+
+try {
+  await installDependencies()
+  await generateClient()
+  const { register } = await import('tsx/esm/api')
+  register()
+  const results = []
+  for (const file of benchFiles(process.argv[2] ?? '')) {
+    const { cases } = await import(pathToFileURL(file).href)
+    for (const { title, run } of cases) results.push({ title, ...(await measure(run)) })
+  }
+  print(results)
+  fs.mkdirSync(fromRoot('reports'), { recursive: true })
+  const machine = { node: process.versions.node, cpu: os.cpus()[0]?.model, coreCount: os.cpus().length }
+  fs.writeFileSync(fromRoot('reports', 'bench.json'), `${JSON.stringify({ machine, results }, null, 2)}\n`)
+} catch (error) {
+  sayWhyStopped(error)
+  process.exitCode = 1
+}
+
+function benchFiles(part) {
+  const folder = fromRoot('tests', 'bench')
+  const names = fs.readdirSync(folder).filter((name) => name.endsWith('.bench.ts') && name.includes(part))
+  if (names.length === 0)
+    throw new Stop(`There is nothing to measure in ${folder}${part ? ` with "${part}" in its name` : ''}.`)
+  return names.sort().map((name) => path.join(folder, name))
+}
+
+/** Every run is timed by itself: on a shared machine the median says more than the mean, and the worst more than either. */
+async function measure(run) {
+  await runFor(run, WARM_UP_MS, 1)
+  const timesMs = (await runFor(run, MEASURE_MS, FEWEST_RUNS)).sort((a, b) => a - b)
+  const at = (fraction) => timesMs[Math.min(timesMs.length - 1, Math.floor(fraction * timesMs.length))]
+  return {
+    runCount: timesMs.length,
+    medianMs: at(0.5),
+    p95Ms: at(0.95),
+    worstMs: timesMs[timesMs.length - 1],
+  }
+}
+
+async function runFor(run, limitMs, fewest) {
+  const timesMs = []
+  for (
+    const startedMs = performance.now();
+    performance.now() - startedMs < limitMs || timesMs.length < fewest;
+  ) {
+    const runStartedMs = performance.now()
+    await run()
+    timesMs.push(performance.now() - runStartedMs)
+  }
+  return timesMs
+}
+
+function print(results) {
+  const widest = Math.max(...results.map(({ title }) => title.length))
+  const columns = ['runCount', 'medianMs', 'p95Ms', 'worstMs']
+  console.log(`${''.padEnd(widest)}  ${columns.map((name) => name.padStart(10)).join('')}`)
+  for (const result of results) {
+    const cells = columns.map((name) =>
+      String(name.endsWith('Ms') ? result[name].toFixed(3) : result[name]).padStart(10),
+    )
+    console.log(`${result.title.padEnd(widest)}  ${cells.join('')}`)
+  }
+}
