@@ -1,0 +1,147 @@
+import type { AlloyFamily } from '@/lib/core/materials/alloys'
+
+export type TubeMaterial = Readonly<{
+  family: AlloyFamily
+  elasticModulusMPa: number
+  yieldMPa: number
+  tensileMPa: number
+  /** Plastic part of the uniform strain; absent: by the family's rule. */
+  uniformStrain?: number
+  elongationPct: number
+  reductionOfAreaPct?: number
+  poisson: number
+  densityKgM3: number
+}>
+
+/** Least uniform strain taken, given or worked out. */
+const leastUniformStrain = 0.01
+
+/**
+ * Plastic part of the uniform strain.
+ *   aluminium: 0.30 - 0.22 Fty / 400, 0.08 from 400 MPa up; otherwise half the elongation at break; never under 0.01
+ * Source: EN 1999-1-1 Annex E (aluminium); half the elongation: common practice, no source.
+ */
+export function uniformStrain(material: TubeMaterial): number {
+  const own = material.uniformStrain
+  if (own !== undefined) return Math.max(own, leastUniformStrain)
+  const ruled =
+    material.family === 'aluminium'
+      ? material.yieldMPa < 400
+        ? 0.3 - (0.22 * material.yieldMPa) / 400
+        : 0.08
+      : material.elongationPct / 200
+  return Math.max(ruled, leastUniformStrain)
+}
+
+/**
+ * The Ramberg-Osgood exponent, at least 1.
+ *   n = ln(eu / 0.002) / ln(Ftu / Fty)
+ * Source: EN 1999-1-1 Annex E. Valid: Ftu > Fty > 0; RangeError otherwise.
+ */
+export function hardeningExponent(material: TubeMaterial): number {
+  const { yieldMPa, tensileMPa } = material
+  if (!(tensileMPa > yieldMPa && yieldMPa > 0)) {
+    throw new RangeError(
+      `The tensile strength (${tensileMPa} MPa) is above the yield (${yieldMPa} MPa), and both above 0.`,
+    )
+  }
+  return Math.max(Math.log(uniformStrain(material) / 0.002) / Math.log(tensileMPa / yieldMPa), 1)
+}
+
+/**
+ * Strain at a stress.
+ *   e = s / E + 0.002 (s / Fty)^n
+ * Source: Ramberg & Osgood, NACA TN 902 (1943), in the offset form of EN 1999-1-1 Annex E. Odd in s.
+ */
+export function strainAtStress(
+  stressMPa: number,
+  material: TubeMaterial,
+  exponent = hardeningExponent(material),
+): number {
+  const size = Math.abs(stressMPa)
+  return (
+    Math.sign(stressMPa) *
+    (size / material.elasticModulusMPa + 0.002 * (size / material.yieldMPa) ** exponent)
+  )
+}
+
+const nodeCount = 640
+/** Largest strain in the table: far past what any tube survives. */
+const mostStrain = 4
+
+/** Stress and slope at any strain, the Ramberg-Osgood curve turned round once and kept as a table. */
+export class StressCurve {
+  readonly material: TubeMaterial
+  readonly exponent: number
+  private readonly bend: number
+  private readonly step: number
+  private readonly stress = new Float64Array(nodeCount + 1)
+  private readonly slope = new Float64Array(nodeCount + 1)
+
+  constructor(material: TubeMaterial) {
+    this.material = material
+    this.exponent = hardeningExponent(material)
+    const { elasticModulusMPa: modulus, yieldMPa } = material
+    this.bend = (0.5 * yieldMPa) / modulus
+    this.step = Math.log1p(mostStrain / this.bend) / nodeCount
+    this.slope[0] = this.slopeAtStress(0)
+    let strainBefore = 0
+    for (let node = 1; node <= nodeCount; node++) {
+      const strain = this.bend * Math.expm1(node * this.step)
+      const start = (this.stress[node - 1] ?? 0) + (this.slope[node - 1] ?? 0) * (strain - strainBefore)
+      const stress = this.solve(strain, start)
+      this.stress[node] = stress
+      this.slope[node] = this.slopeAtStress(stress)
+      strainBefore = strain
+    }
+  }
+
+  private slopeAtStress(stress: number): number {
+    const { elasticModulusMPa: modulus, yieldMPa } = this.material
+    const plastic = ((0.002 * this.exponent) / yieldMPa) * (stress / yieldMPa) ** (this.exponent - 1)
+    return 1 / (1 / modulus + plastic)
+  }
+
+  /** Newton from above the root of a rising, hollow-up function: never overshoots. */
+  private solve(strain: number, start: number): number {
+    const { elasticModulusMPa: modulus, yieldMPa } = this.material
+    let stress = start
+    for (let turn = 0; turn < 60; turn++) {
+      const power = 0.002 * (stress / yieldMPa) ** this.exponent
+      const over = stress / modulus + power - strain
+      const change = over / (1 / modulus + (this.exponent * power) / stress)
+      stress -= change
+      if (Math.abs(change) <= 1e-13 * stress) break
+    }
+    return stress
+  }
+
+  /** Stress, MPa, odd in the strain. */
+  stressMPa(strain: number): number {
+    const size = strain < 0 ? -strain : strain
+    const place = Math.log1p(size / this.bend) / this.step
+    if (place >= nodeCount)
+      return Math.sign(strain) * this.solve(size, (this.stress[nodeCount] ?? 0) * (size / mostStrain + 1))
+    const node = place | 0
+    const low = this.bend * Math.expm1(node * this.step)
+    const gap = (low + this.bend) * Math.expm1(this.step)
+    const part = (size - low) / gap
+    const s0 = this.stress[node] as number
+    const s1 = this.stress[node + 1] as number
+    const d0 = (this.slope[node] as number) * gap
+    const d1 = (this.slope[node + 1] as number) * gap
+    const rise = s1 - s0
+    const value = s0 + part * (d0 + part * (3 * rise - 2 * d0 - d1 + part * (d0 + d1 - 2 * rise)))
+    return strain < 0 ? -value : value
+  }
+
+  /** Slope of the curve at a strain, MPa. */
+  tangentMPa(strain: number): number {
+    return this.slopeAtStress(Math.abs(this.stressMPa(strain)))
+  }
+
+  /** Stress over strain; the elastic modulus at no strain. */
+  secantMPa(strain: number): number {
+    return strain === 0 ? this.material.elasticModulusMPa : this.stressMPa(strain) / strain
+  }
+}

@@ -1,0 +1,57 @@
+import type { BentTube } from '@/lib/core/mechanics/bent-tube'
+
+export type Press = Readonly<{
+  supportSpanMm: number
+  supportNoseRadiusMm: number
+  supportFrictionCoeff: number
+}>
+
+/** Where the tube stands between the end of contact and the support. */
+export type Lever = Readonly<{
+  /** Free length from the end of contact to the support. */
+  freeMm: number
+  /** The lever of the support's normal force, friction in it: s + g mu a. */
+  leverMm: number
+  /** +1 or -1: which way the support's friction turns the moment. */
+  sense: 1 | -1
+  /** From the tube's centreline to the support's centre: h/2 + ts + rp. */
+  offsetMm: number
+}>
+
+/**
+ * Free length and lever at half the wrapped angle.
+ *   s = (L/2 - (R + d) sin phi) / cos phi,  d = h/2 + ts + rp;  lever = s + g mu a,  a = ts/2 with a strap else h/2,
+ *   g = +1 if s tan phi > a else -1
+ * Source: statics of a bar on two round supports. Exact. A length or lever at or under 0 means that the span is too short.
+ */
+export function leverAt(bent: BentTube, press: Press, radiusMm: number, phiRad: number): Lever {
+  const strapMm = bent.strap?.thicknessMm ?? 0
+  const offsetMm = bent.tube.heightMm / 2 + strapMm + press.supportNoseRadiusMm
+  const freeMm = (press.supportSpanMm / 2 - (radiusMm + offsetMm) * Math.sin(phiRad)) / Math.cos(phiRad)
+  const armMm = bent.strap ? strapMm / 2 : bent.tube.heightMm / 2
+  const sense = freeMm * Math.tan(phiRad) > armMm ? 1 : -1
+  return { freeMm, leverMm: freeMm + sense * press.supportFrictionCoeff * armMm, sense, offsetMm }
+}
+
+/**
+ * Ram force from the moment at the end of contact, N.
+ *   N = M_ext / (s + g mu a);  F = 2 N (cos phi + g mu sin phi)
+ */
+export function ramForceN(lever: Lever, press: Press, phiRad: number, momentNmm: number): number {
+  const normalN = momentNmm / lever.leverMm
+  return 2 * normalN * (Math.cos(phiRad) + lever.sense * press.supportFrictionCoeff * Math.sin(phiRad))
+}
+
+/**
+ * Ram travel to half the wrapped angle, mm.
+ *   R (1 - cos phi) + s sin phi + d (1 - cos phi) + bow / cos phi
+ */
+export function ramTravelMm(lever: Lever, radiusMm: number, phiRad: number, bowMm: number): number {
+  const flat = 1 - Math.cos(phiRad)
+  return (radiusMm + lever.offsetMm) * flat + lever.freeMm * Math.sin(phiRad) + bowMm / Math.cos(phiRad)
+}
+
+/** The span at which the free length at full angle is one tube height: 2 ((R + d) sin phi + h cos phi). */
+export function workingSpanMm(bent: BentTube, lever: Lever, radiusMm: number, phiRad: number): number {
+  return 2 * ((radiusMm + lever.offsetMm) * Math.sin(phiRad) + bent.tube.heightMm * Math.cos(phiRad))
+}

@@ -1,0 +1,153 @@
+import type { BendInPress } from '@/lib/core/mechanics/bend-in-press'
+import type { BentTube } from '@/lib/core/mechanics/bent-tube'
+import { type Flattening, ramBearing } from '@/lib/core/mechanics/flattening'
+import { reductionRadiusMm, tearRadiusMm } from '@/lib/core/mechanics/wall'
+import type { SpecInput, Verdict } from '@/lib/core/spec/contract'
+import { defaultPressUse } from '@/lib/core/spec/resolve'
+
+export type Judged = Readonly<{
+  input: SpecInput
+  bent: BentTube
+  bend: BendInPress
+  flat: Flattening
+  pressForceN: number
+  ramTravelMm: number
+  workingSpanMm: number
+  tearUtilisation: number
+}>
+
+const mm = (value: number): string => `${value.toFixed(1)} mm`
+
+/** Whether the section keeps its shape, by sag over height. Source of the words' limits: the shop's practice, no source. */
+function flatteningVerdict({ input, bent, flat }: Judged): Verdict {
+  const height = bent.tube.heightMm
+  const share = flat.flangeSagMm !== null ? flat.flangeSagMm / height : (flat.ovalityPct ?? 0) / 100
+  const own = input.sectionToleranceFraction
+  const words: readonly (readonly [number, Verdict['verdict']])[] = [
+    [0.005, 'holds'],
+    [0.02, 'marks'],
+    [0.05, 'flattens'],
+  ]
+  const word =
+    own !== undefined
+      ? share <= own
+        ? 'holds'
+        : 'flattens'
+      : (words.find(([limit]) => share < limit)?.[1] ?? 'collapses')
+  const limit = own ?? 0.005
+  const what =
+    flat.flangeSagMm !== null
+      ? `${flat.flangeSagMm.toFixed(2)} mm sag a face`
+      : `${(share * 100).toFixed(2)} % out of round`
+  const allowed =
+    flat.flangeSagMm !== null ? `${(limit * height).toFixed(2)} mm` : `${(limit * 100).toFixed(2)} %`
+  const remedy = word === 'holds' ? '' : '; a filler, a thicker wall or a larger radius would hold it'
+  return {
+    check: 'flattening',
+    verdict: word,
+    value: share,
+    limit,
+    unit: 'of height',
+    trust: 'screening',
+    text: `${what}, ${allowed} allowed${remedy}`,
+  }
+}
+
+/** Everything that is checked of a bend, each with the number behind the word. */
+export function bendVerdicts(judged: Judged): Verdict[] {
+  const { input, bent, bend, flat } = judged
+  const list: Verdict[] = []
+  const capacityKn = input.press.capacityKn * (input.press.useFraction ?? defaultPressUse)
+  const forceKn = judged.pressForceN / 1000
+  const spanNow = input.press.supportSpanMm
+  const forceSpanMm = Math.max(judged.workingSpanMm, spanNow * (forceKn / capacityKn))
+  list.push({
+    check: 'press',
+    verdict: forceKn > capacityKn ? 'refuse' : 'ok',
+    value: forceKn,
+    limit: capacityKn,
+    unit: 'kN',
+    trust: 'mechanics',
+    text:
+      forceKn > capacityKn
+        ? `needs ${forceKn.toFixed(1)} kN, the press may give ${capacityKn.toFixed(1)}; a span of about ${mm(forceSpanMm)} would bring it down`
+        : `needs ${forceKn.toFixed(1)} kN of the ${capacityKn.toFixed(1)} the press may give`,
+  })
+  const short = bend.lever.freeMm < bent.tube.heightMm
+  list.push({
+    check: 'span',
+    verdict: short ? 'refuse' : 'ok',
+    value: bend.lever.freeMm,
+    limit: bent.tube.heightMm,
+    unit: 'mm',
+    trust: 'exact',
+    text: short
+      ? `only ${mm(bend.lever.freeMm)} free at full angle, less than the tube's height; a span of ${mm(judged.workingSpanMm)} would work`
+      : `${mm(bend.lever.freeMm)} free between die and support at full angle`,
+  })
+  if (input.press.strokeMm !== undefined) {
+    const over = judged.ramTravelMm > input.press.strokeMm
+    list.push({
+      check: 'stroke',
+      verdict: over ? 'refuse' : 'ok',
+      value: judged.ramTravelMm,
+      limit: input.press.strokeMm,
+      unit: 'mm',
+      trust: 'mechanics',
+      text: `${mm(judged.ramTravelMm)} of ram travel, the press has ${mm(input.press.strokeMm)}${over ? '; block the supports up or shorten the span' : ''}`,
+    })
+  }
+  const used = judged.tearUtilisation
+  list.push({
+    check: 'tear',
+    verdict: used > 1 ? 'refuse' : used > 0.8 ? 'warn' : 'ok',
+    value: used,
+    limit: 1,
+    unit: 'of the stretch allowed',
+    trust: 'screening',
+    text: `the outside uses ${(used * 100).toFixed(0)} % of the stretch allowed; a loaded radius of ${mm(tearRadiusMm(bent, bend.balance.neutralMm))} would use it all`,
+  })
+  const reduction = reductionRadiusMm(bent)
+  if (reduction !== null) {
+    list.push({
+      check: 'reduction',
+      verdict: bend.loadedRadiusMm < reduction ? 'warn' : 'ok',
+      value: bend.loadedRadiusMm,
+      limit: reduction,
+      unit: 'mm',
+      trust: 'screening',
+      text: `the textbook limit from the reduction of area is a centreline radius of ${mm(reduction)}`,
+    })
+  }
+  list.push(flatteningVerdict(judged))
+  if (flat.fillerBearing !== null) {
+    list.push({
+      check: 'fillerBearing',
+      verdict: flat.fillerBearing >= 1 ? 'refuse' : 'ok',
+      value: flat.fillerBearing,
+      limit: 1,
+      unit: 'of what the filler bears',
+      trust: 'screening',
+      text: `the wall presses ${flat.pressureMPa.toFixed(2)} MPa on the filler`,
+    })
+  }
+  const bearingMm = 2 * bend.phiRad * (bend.loadedRadiusMm - bent.tube.heightMm / 2)
+  const wrapped = ramBearing(bent, bearingMm)
+  const line = ramBearing(bent, 0)
+  if (wrapped && line) {
+    const limitKn = Math.min(wrapped.yieldingN, wrapped.cripplingN) / 1000
+    const lineKn = Math.min(line.yieldingN, line.cripplingN) / 1000
+    const hollow = bent.support.kind === 'hollow'
+    const word = hollow && forceKn > limitKn ? 'warn' : 'ok'
+    list.push({
+      check: 'ramBearing',
+      verdict: word,
+      value: forceKn,
+      limit: limitKn,
+      unit: 'kN',
+      trust: 'screening',
+      text: `hollow side walls carry ${limitKn.toFixed(1)} kN over the wrapped die, ${lineKn.toFixed(1)} kN as a line at the start, no resistance factor${hollow ? '' : '; the filler carries part of it here'}`,
+    })
+  }
+  return list
+}
