@@ -3,7 +3,11 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { ROOT } from './root.mjs'
 
-/** One fingerprint of the contents of all these files and folders; what does not exist counts as absent. */
+/**
+ * One fingerprint of the contents of all these files and folders; what does not exist counts as absent.
+ * @param {readonly string[]} entries
+ * @param {{ except?: readonly string[] }} options
+ */
 export function fingerprint(entries, { except = [] } = {}) {
   const hash = crypto.createHash('sha256').update(process.versions.node)
   const add = (entry) => {
