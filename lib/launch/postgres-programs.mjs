@@ -8,11 +8,13 @@ import { Stop } from './steps.mjs'
 const SYSTEM_FOLDER = '/var/lib/bendwright'
 
 /**
- * PostgreSQL refuses to run as root, so as root it runs as `postgres` or, where there is none, `nobody`.
- * Returns {} for everybody else.
+ * PostgreSQL refuses to run as root, so as root it runs as whoever owns the database already, or else as `postgres` or,
+ * where there is none, `nobody`. Returns {} for everybody else.
  */
-export function serverUser() {
+export function serverUser(dataFolder) {
   if (process.getuid?.() !== 0) return {}
+  const owner = fs.statSync(dataFolder, { throwIfNoEntry: false })
+  if (owner && owner.uid !== 0) return { uid: owner.uid, gid: owner.gid }
   const accounts = fs.readFileSync('/etc/passwd', 'utf8').split('\n')
   for (const name of ['postgres', 'nobody']) {
     const fields = accounts.find((line) => line.startsWith(`${name}:`))?.split(':')

@@ -34,7 +34,7 @@ export async function startPostgres({
   say = () => {},
   onDeath,
 }) {
-  const user = serverUser()
+  const user = serverUser(path.join(folder, 'pg'))
   fs.mkdirSync(folder, { recursive: true })
   const place = enterableFolder(folder, user, say)
   const server = {
@@ -45,7 +45,7 @@ export async function startPostgres({
     logFile: path.join(place, 'pg.log'),
     settings: { ...SETTINGS, ...settings },
   }
-  if (!fs.existsSync(path.join(server.dataFolder, 'PG_VERSION'))) createCluster(server)
+  if (!fs.existsSync(server.dataFolder)) createCluster(server)
   refuseOtherVersion(server)
   stopLeftover(server, say)
 
@@ -57,7 +57,10 @@ export async function startPostgres({
   const launch = async () => {
     child = spawnServer(server)
     const launched = child
-    await untilReady(server, launched, urlOf('postgres'), database)
+    await untilReady(server, launched, urlOf('postgres'), database).catch(async (error) => {
+      await endServer(launched)
+      throw error
+    })
     launched.once('exit', (code, signal) => {
       if (!stopping) onDeath?.(signal ?? code)
     })
@@ -81,8 +84,7 @@ export async function startPostgres({
 }
 
 function createCluster({ user, programs, dataFolder, passwordFile }) {
-  // The version file is written early by initdb, yet only after this folder was made; without it a run was cut short.
-  fs.rmSync(dataFolder, { recursive: true, force: true })
+  // Made beside its place and moved there when whole: what stands in the place is never half a database.
   const half = `${dataFolder}.new`
   fs.rmSync(half, { recursive: true, force: true })
   fs.mkdirSync(half, { mode: 0o700 })
@@ -110,8 +112,20 @@ function createCluster({ user, programs, dataFolder, passwordFile }) {
   fs.renameSync(half, dataFolder)
 }
 
+function readVersion(dataFolder) {
+  try {
+    return fs.readFileSync(path.join(dataFolder, 'PG_VERSION'), 'utf8').trim()
+  } catch (error) {
+    throw new Stop(
+      error.code === 'EACCES' || error.code === 'EPERM'
+        ? `The database in ${dataFolder} belongs to another user. Start as the user who made it, or as root.`
+        : `${dataFolder} is there, but it is no database (${error.message}). Move it away, or set BENDWRIGHT_DATA.`,
+    )
+  }
+}
+
 function refuseOtherVersion({ programs, dataFolder, user }) {
-  const made = fs.readFileSync(path.join(dataFolder, 'PG_VERSION'), 'utf8').trim()
+  const made = readVersion(dataFolder)
   const version = spawnSync(programs.postgres, ['--version'], {
     ...user,
     cwd: path.parse(dataFolder).root,
