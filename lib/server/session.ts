@@ -47,7 +47,8 @@ async function actorOfToken(token: string): Promise<Actor | null> {
     await db.session.updateMany({ where: { tokenHash: hashToken(token) }, data: { lastSeenAt: new Date() } })
   }
   const { id, name, role } = session.user
-  return { userId: id, name, role } as Actor
+  // Four digits on a shared tablet open the bench and no more, whoever types them.
+  return { userId: id, name, role: session.device ? 'bench' : role } as Actor
 }
 
 /** Who asks, looked up once a request; null when nobody is signed in. */
@@ -84,10 +85,18 @@ async function cookieOptions(maxAgeS: number) {
   return { httpOnly: true, sameSite: 'lax', path: '/', secure, maxAge: maxAgeS } as const
 }
 
-export async function openSession(tx: Tx, who: { userId: number; deviceId?: number }): Promise<void> {
+/** Signs this browser in, in place of whoever was signed in on it. A device's session is a PIN's: shorter, and the bench's only. */
+export async function openSession(tx: Tx, who: { userId: number; deviceId?: number }): Promise<Actor> {
+  const user = await tx.user.findUniqueOrThrow({
+    where: { id: who.userId },
+    select: { id: true, name: true, role: true },
+  })
   const token = newToken()
   const hours = who.deviceId === undefined ? sessionHours.full : sessionHours.pin
   const list = await headers()
+  const jar = await cookies()
+  const earlier = jar.get(sessionCookie)?.value
+  if (earlier) await tx.session.deleteMany({ where: { tokenHash: hashToken(earlier) } })
   await tx.session.create({
     data: {
       tokenHash: hashToken(token),
@@ -98,7 +107,28 @@ export async function openSession(tx: Tx, who: { userId: number; deviceId?: numb
       agentText: (list.get('user-agent') ?? '').slice(0, 200),
     },
   })
-  ;(await cookies()).set(sessionCookie, token, await cookieOptions(hours * 3600))
+  jar.set(sessionCookie, token, await cookieOptions(hours * 3600))
+  return { userId: user.id, name: user.name, role: who.deviceId === undefined ? user.role : 'bench' } as Actor
+}
+
+/** The row of the session this request came with; null when signed out. */
+export async function currentSessionHash(): Promise<string | null> {
+  const token = (await cookies()).get(sessionCookie)?.value
+  return token ? hashToken(token) : null
+}
+
+/** The demo shop is entered in the names of its invented people, who never sign in. */
+export async function actorForDemo(tx: Tx, userId: number): Promise<Actor> {
+  const { id, name, role } = await tx.user.findUniqueOrThrow({
+    where: { id: userId },
+    select: { id: true, name: true, role: true },
+  })
+  return { userId: id, name, role } as Actor
+}
+
+/** Where the request came from, to count failed sign-ins by. */
+export async function requestAddress(): Promise<string> {
+  return clientAddress(await headers())
 }
 
 export async function closeSession(): Promise<void> {

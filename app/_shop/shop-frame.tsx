@@ -1,0 +1,2 @@
+/** The same frame for a page that has no layout of its own to export it from. */
+export { default as ShopFrame } from './layout'
