@@ -22,6 +22,7 @@ export async function startApp({ host, port, env, dev = false, output = 'inherit
         ...process.env,
         NODE_ENV: dev ? 'development' : 'production',
         NEXT_TELEMETRY_DISABLED: '1',
+        BENDWRIGHT_LAUNCHER_PID: String(process.pid),
         ...env,
       },
       stdio: ['ignore', output, output, 'ipc'],
