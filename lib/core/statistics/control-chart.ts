@@ -1,5 +1,5 @@
 import { logGamma } from '@/lib/core/statistics/gamma'
-import { normalCdf } from '@/lib/core/statistics/normal'
+import { normalCdf, normalDensity } from '@/lib/core/statistics/normal'
 import { mean } from '@/lib/core/statistics/summary'
 
 /** Factors of control charts for subgroups of n. */
@@ -18,7 +18,7 @@ export interface ChartConstants {
 
 /**
  * Control chart factors of a subgroup size; lower and upper range are D3 and D4, lower and upper sd are B3 and B4.
- *   d2 = integral of 1 - P^n - (1-P)^n;  d3^2 = 2 double integral of 1 - P(y)^n - (1-P(x))^n + (P(y)-P(x))^n over x < y, less d2^2
+ *   range distribution F(r) = n integral of p(x) (P(x+r) - P(x))^(n-1) dx;  d2 = integral of 1 - F;  d3^2 = integral of 2 r (1 - F), less d2^2
  *   c4 = sqrt(2/(n-1)) G(n/2) / G((n-1)/2);  A2 = 3/(d2 sqrt n), A3 = 3/(c4 sqrt n), D = 1 -+ 3 d3/d2 (not below 0), B = 1 -+ 3 sqrt(1-c4^2)/c4, E2 = 3/d2
  * Source: L. H. C. Tippett, Biometrika 17 (1925) 364; tables in ASTM MNL 7 and Montgomery. Valid: n from 2 to 25, normal readings.
  */
@@ -87,20 +87,22 @@ function sameSide(lastReadings: readonly number[], middle: number): boolean {
   )
 }
 
+/** Mean and standard deviation of the range of n standard normal readings, Simpson's rule over the range, step 0.05. */
 function rangeMoments(n: number): { d2: number; d3: number } {
-  const step = 0.1
-  const half = 80
-  const chance = Array.from({ length: 2 * half + 1 }, (_, i) => normalCdf((i - half) * step))
+  const step = 0.05
+  const half = 160
+  const below = Array.from({ length: 4 * half + 1 }, (_, i) => normalCdf((i - half) * step))
+  const density = Array.from({ length: 2 * half + 1 }, (_, i) => normalDensity((i - half) * step))
   let first = 0
-  let second = 0
-  chance.forEach((atX, i) => {
-    first += 1 - atX ** n - (1 - atX) ** n
-    for (let j = i; j < chance.length; j += 1) {
-      const atY = chance[j] ?? 1
-      const value = 1 - atY ** n - (1 - atX) ** n + (atY - atX) ** n
-      second += j === i ? value / 2 : value
-    }
-  })
-  const d2 = first * step
-  return { d2, d3: Math.sqrt(2 * second * step * step - d2 * d2) }
+  let square = 0
+  for (let k = 0; k <= 2 * half; k += 1) {
+    const rangeAtMost =
+      n *
+      step *
+      density.reduce((sum, at, i) => sum + at * ((below[i + k] ?? 1) - (below[i] ?? 0)) ** (n - 1), 0)
+    const weight = ((k === 0 || k === 2 * half ? 1 : k % 2 === 1 ? 4 : 2) * step) / 3
+    first += weight * (1 - rangeAtMost)
+    square += weight * 2 * k * step * (1 - rangeAtMost)
+  }
+  return { d2: first, d3: Math.sqrt(square - first * first) }
 }
