@@ -3,7 +3,13 @@
 import { Button, LinkButton } from './_ui/button'
 import { Notice } from './_ui/notice'
 
-export default function ScreenError({ error, reset }: { error: Error & { digest?: string }; reset: () => void }) {
+export default function ScreenError({
+  error,
+  reset,
+}: {
+  error: Error & { digest?: string }
+  reset: () => void
+}) {
   return (
     <main className="shell-main shell-main-narrow">
       <Notice

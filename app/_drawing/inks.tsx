@@ -24,7 +24,6 @@ export function Inks({
   selectedBend?: number | null
 }) {
   return inks.map((ink, index) => (
-    // biome-ignore lint/suspicious/noArrayIndexKey: inks have no identity but their place
     <InkMark key={index} ink={ink} sizePx={sizePx} selectedBend={selectedBend} />
   ))
 }
@@ -37,7 +36,15 @@ function InkMark({ ink, sizePx, selectedBend }: { ink: Ink; sizePx: number; sele
       const [x, y] = ink.at
       const dx = Math.cos(ink.angleRad) * 5
       const dy = Math.sin(ink.angleRad) * 5
-      return <line className="ink-tick" x1={round(x - dx)} y1={round(y - dy)} x2={round(x + dx)} y2={round(y + dy)} />
+      return (
+        <line
+          className="ink-tick"
+          x1={round(x - dx)}
+          y1={round(y - dy)}
+          x2={round(x + dx)}
+          y2={round(y + dy)}
+        />
+      )
     }
     case 'dot':
       return <circle className="ink-tick" cx={round(ink.at[0])} cy={round(ink.at[1])} r="1.5" />
@@ -60,7 +67,10 @@ function InkMark({ ink, sizePx, selectedBend }: { ink: Ink; sizePx: number; sele
     case 'balloon': {
       const [x, y] = ink.at.map(round)
       return (
-        <g className={classNames('ink-balloon', selectedBend === ink.bend && 'bend-lit')} data-bend={ink.bend}>
+        <g
+          className={classNames('ink-balloon', selectedBend === ink.bend && 'bend-lit')}
+          data-bend={ink.bend}
+        >
           <circle cx={x} cy={y} r={sizePx * 0.78} />
           <text x={x} y={y} fontSize={sizePx * 0.85}>
             {ink.text}

@@ -51,7 +51,12 @@ export function IsometricDrawing({
         role="img"
         aria-label={`The part standing in the room: ${partWords(part, units)}`}
       >
-        <TubePieces seen={drawn} pieces={walkCentreline(part)} selectedBend={selectedBend} onSelectBend={onSelectBend} />
+        <TubePieces
+          seen={drawn}
+          pieces={walkCentreline(part)}
+          selectedBend={selectedBend}
+          onSelectBend={onSelectBend}
+        />
       </svg>
     </figure>
   )

@@ -7,7 +7,9 @@ import { drawablePart, type TypedPart } from '@/lib/core/drawing/part'
 import { IsometricDrawing } from './isometric-drawing'
 import { partWords } from './part-words'
 
-const Part3dCanvas = dynamic(() => import('./part-3d-canvas').then((file) => file.Part3dCanvas), { ssr: false })
+const Part3dCanvas = dynamic(() => import('./part-3d-canvas').then((file) => file.Part3dCanvas), {
+  ssr: false,
+})
 
 /** The part as a form that turns. Where the machine has no WebGL, and on paper, the standing drawing takes its place. */
 export function Part3d({

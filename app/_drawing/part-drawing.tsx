@@ -31,8 +31,20 @@ export function PartDrawing({
   const { part, missing } = drawablePart(typed)
   if (!part) return <p className="muted">Nothing to draw yet: {missing.join('; ')}.</p>
   const shared = { units, views }
-  const wide = partSheet(part, { ...shared, widthPx: 960, mostHeightPx: 440, sizePx: 14, arrangement: 'wide' })
-  const narrow = partSheet(part, { ...shared, widthPx: 380, mostHeightPx: 420, sizePx: 13, arrangement: 'narrow' })
+  const wide = partSheet(part, {
+    ...shared,
+    widthPx: 960,
+    mostHeightPx: 440,
+    sizePx: 14,
+    arrangement: 'wide',
+  })
+  const narrow = partSheet(part, {
+    ...shared,
+    widthPx: 380,
+    mostHeightPx: 420,
+    sizePx: 13,
+    arrangement: 'narrow',
+  })
   const words = partWords(part, units)
   const common = { part, units, words, selectedBend, onSelectBend }
   return (
@@ -41,7 +53,8 @@ export function PartDrawing({
       <Sheet className="drawing-narrow" sheet={narrow} sizePx={13} {...common} />
       <figcaption className="drawing-foot">
         <span>
-          {tubeWords(part.tube, units)}. Lengths in {units}, straights between tangent points, R to the centreline.
+          {tubeWords(part.tube, units)}; lengths in {units === 'in' ? 'inches' : 'mm'}, straights between
+          tangent points, R to the centreline.
         </span>
         {missing.length > 0 && <span className="strong">Not drawn: {missing.join('; ')}.</span>}
       </figcaption>
@@ -77,11 +90,21 @@ function Sheet({
     >
       {sheet.views.map((view) => (
         <g key={view.name}>
-          <text className="ink-title" x={round(view.titlePx[0])} y={round(view.titlePx[1])} fontSize={sizePx * 0.86}>
+          <text
+            className="ink-title"
+            x={round(view.titlePx[0])}
+            y={round(view.titlePx[1])}
+            fontSize={sizePx * 0.86}
+          >
             {viewTitles[view.name]}
           </text>
           <g transform={`translate(${round(view.originPx[0])} ${round(view.originPx[1])})`}>
-            <TubePieces seen={view.pieces} pieces={pieces} selectedBend={selectedBend} onSelectBend={onSelectBend} />
+            <TubePieces
+              seen={view.pieces}
+              pieces={pieces}
+              selectedBend={selectedBend}
+              onSelectBend={onSelectBend}
+            />
             <Inks inks={view.inks} sizePx={sizePx} selectedBend={selectedBend} />
           </g>
         </g>

@@ -14,5 +14,7 @@ export function partWords(part: DrawnPart, units: DrawingUnits): string {
     const turned = bend.rotationDeg === 0 ? '' : `, turned ${angleText(bend.rotationDeg)}`
     return `straight ${lengthText(bend.straightBeforeMm, units)}, bend ${index + 1} of ${angleText(bend.angleDeg)} on radius ${lengthText(bend.centrelineRadiusMm, units)}${turned}`
   })
-  return [tubeWords(part.tube, units), ...bends, `straight ${lengthText(part.straightAfterMm, units)}`].join('; ')
+  return [tubeWords(part.tube, units), ...bends, `straight ${lengthText(part.straightAfterMm, units)}`].join(
+    '; ',
+  )
 }

@@ -1,12 +1,13 @@
+import { alignedDimension } from '@/lib/core/drawing/dimension'
+import type { Ink } from '@/lib/core/drawing/ink'
 import { angleText, type DrawingUnits, lengthText } from '@/lib/core/drawing/length-text'
 import { offsetCurve, type PressSetUp, pressShape } from '@/lib/core/drawing/press-set-up'
 import type { Point } from '@/lib/core/drawing/vector'
-import { alignedDimension } from '@/lib/core/drawing/dimension'
 import { Inks, pathThrough, round } from './inks'
 import { ScaleBar } from './scale-bar'
 
 const sheets = [
-  { className: 'drawing-wide', widthPx: 820, sizePx: 14 },
+  { className: 'drawing-wide', widthPx: 960, sizePx: 14 },
   { className: 'drawing-narrow', widthPx: 380, sizePx: 13 },
 ] as const
 
@@ -30,10 +31,19 @@ export function PressDrawing({
   return (
     <figure className="drawing">
       {sheets.map((sheet) => (
-        <PressSheet key={sheet.className} setUp={setUp} filler={filler} travel={travel} units={units} words={words} {...sheet} />
+        <PressSheet
+          key={sheet.className}
+          setUp={setUp}
+          filler={filler}
+          travel={travel}
+          units={units}
+          words={words}
+          {...sheet}
+        />
       ))}
       <figcaption className="drawing-foot">
-        Set-up at full travel, in {units}; dashed: the straight tube on its supports.
+        Set-up at full travel, in {units === 'in' ? 'inches' : 'mm'}; dashed: the straight tube on its
+        supports.
         {filler === 'sand' && ' Packed with sand.'}
         {filler === 'lowMelt' && ' Filled with low-melt alloy.'}
       </figcaption>
@@ -65,21 +75,23 @@ function PressSheet({
   const half = setUp.heightMm / 2
   const strap = setUp.strapThicknessMm ?? 0
   const outMm = Math.max(...shape.centreline.map((point) => Math.abs(point[0]))) + half
-  const scale = (widthPx - 24) / (2 * outMm)
+  const tallMm = shape.travelMm + setUp.heightMm * 3 + setUp.noseRadiusMm * 2
+  const scale = Math.min((widthPx - 24) / (2 * outMm), 300 / tallMm)
   const px = ([x, y]: Point): Point => [x * scale, -y * scale]
   const upper = offsetCurve(shape.centreline, half).map(px)
   const lower = offsetCurve(shape.centreline, -half).map(px)
   const under = offsetCurve(shape.centreline.slice(1, -1), -half - strap / 2).map(px)
   const die = dieOutline(shape.dieCentre, setUp.dieSurfaceRadiusMm, shape.halfAngleRad, half).map(px)
-  const seatY = (shape.noses[0][1] - setUp.noseRadiusMm * 2.2) * -scale
   const armTopY = Math.min(...upper.map((point) => point[1]))
   const dieTop = die.at(-1)?.[1] ?? 0
-  const topPx = Math.min(armTopY, dieTop) - 46
+  const topPx = Math.min(armTopY, dieTop) - 56
   const straight = outMm - half
   const ghostLine = (y: number): Point[] => [px([-straight, y]), px([straight, y])]
   const noses = shape.noses.map(px)
   const [leftNose, rightNose] = noses
-  const lowest = Math.max(...lower.map((point) => point[1]), seatY)
+  const sunkY = Math.max(...lower.map((point) => point[1])) + strap * scale + 12
+  const seatY = Math.max((shape.noses[0][1] - setUp.noseRadiusMm * 2.2) * -scale, sunkY)
+  const lowest = seatY
   const common = { sizePx, taken: [], startPx: 2 } as const
   const span = alignedDimension({
     ...common,
@@ -89,15 +101,22 @@ function PressSheet({
     distancesPx: [30],
     sides: [-1],
   })
-  const deep = alignedDimension({
-    ...common,
-    a: [0, 0],
-    b: [0, shape.travelMm * scale],
-    text: `travel ${lengthText(travel, units)}`,
-    distancesPx: [Math.min(Math.max(setUp.spanMm * 0.14 * scale, 46), widthPx * 0.2)],
-    sides: [-1],
-  })
-  const dieLabel: Point = [0, dieTop - 24]
+  const deep: Ink[] = [
+    {
+      kind: 'line',
+      line: 'dimension',
+      points: [
+        [0, 0],
+        [0, shape.travelMm * scale],
+      ],
+    },
+    { kind: 'tick', at: [0, 0], angleRad: Math.PI / 4 },
+    { kind: 'tick', at: [0, shape.travelMm * scale], angleRad: Math.PI / 4 },
+  ]
+  const labels = [
+    `ram travel ${lengthText(travel, units)}`,
+    `die R ${lengthText(setUp.dieSurfaceRadiusMm, units)}, ${angleText(setUp.wrappedAngleDeg)} wrapped`,
+  ]
   return (
     <svg
       className={className}
@@ -115,19 +134,33 @@ function PressSheet({
           d={`M${round(x - setUp.noseRadiusMm * scale)} ${round(seatY)}V${round(y)}a${round(setUp.noseRadiusMm * scale)} ${round(setUp.noseRadiusMm * scale)} 0 0 1 ${round(2 * setUp.noseRadiusMm * scale)} 0V${round(seatY)}Z`}
         />
       ))}
-      <path className={filler === 'hollow' ? 'tube-cover' : 'tube-cover fill-pack'} d={pathThrough([[...upper, ...lower.toReversed()]], true)} />
+      <path
+        className={filler === 'hollow' ? 'tube-cover' : 'tube-cover fill-pack'}
+        d={pathThrough([[...upper, ...lower.toReversed()]], true)}
+      />
       <path className="tube-line" d={pathThrough([[...upper, ...lower.toReversed()]], true)} />
       <path className="tube-centreline" d={pathThrough([shape.centreline.map(px)])} />
-      {strap > 0 && <path className="strap" strokeWidth={Math.max(strap * scale, 2)} d={pathThrough([under])} />}
+      {strap > 0 && (
+        <path className="strap" strokeWidth={Math.max(strap * scale, 2)} d={pathThrough([under])} />
+      )}
       <path className="tool" d={pathThrough([die], true)} />
-      <path className="ink-line" d={`M${round(-widthPx / 2 + 12)} ${round(seatY)}H${round(widthPx / 2 - 12)}`} />
-      <text className="ink-text" x={round(dieLabel[0])} y={round(dieLabel[1])} fontSize={sizePx} textAnchor="middle">
-        {`die R ${lengthText(setUp.dieSurfaceRadiusMm, units)}`}
-      </text>
-      <text className="ink-text" x={round(dieLabel[0])} y={round(dieTop + 20)} fontSize={sizePx} textAnchor="middle">
-        {angleText(setUp.wrappedAngleDeg)}
-      </text>
-      <Inks inks={[...span.inks, ...deep.inks]} sizePx={sizePx} />
+      <path
+        className="ink-line"
+        d={`M${round(-widthPx / 2 + 12)} ${round(seatY)}H${round(widthPx / 2 - 12)}`}
+      />
+      {labels.map((label, row) => (
+        <text
+          key={label}
+          className="ink-text"
+          x="0"
+          y={round(dieTop - 36 + row * sizePx * 1.35)}
+          fontSize={sizePx}
+          textAnchor="middle"
+        >
+          {label}
+        </text>
+      ))}
+      <Inks inks={[...span.inks, ...deep]} sizePx={sizePx} />
       <ScaleBar scalePxPerMm={scale} x={-widthPx / 2 + 12} y={lowest + 78} sizePx={sizePx} units={units} />
     </svg>
   )

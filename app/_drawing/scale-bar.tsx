@@ -23,7 +23,10 @@ export function ScaleBar({
       <path
         className="ink-line"
         d={`M${round(x)} ${round(y)}h${round(longPx)}${ticks
-          .map((tick) => `M${round(x + (longPx * tick) / 10)} ${round(y)}v${tick % 10 === 0 ? -10 : tick === 5 ? -7 : -4}`)
+          .map(
+            (tick) =>
+              `M${round(x + (longPx * tick) / 10)} ${round(y)}v${tick % 10 === 0 ? -10 : tick === 5 ? -7 : -4}`,
+          )
           .join('')}`}
       />
       <text className="ink-text" x={round(x + longPx + 8)} y={round(y - 4)} fontSize={sizePx * 0.9}>

@@ -20,7 +20,7 @@ export function SectionDrawing({
   const tube = drawablePart({ tube: typed, bends: [], straightAfterMm: 1 }).part?.tube
   if (!tube) return <p className="muted">No section to draw yet: the tube has no size.</p>
   const scale = Math.min(boxPx / tube.widthMm, boxPx / tube.heightMm)
-  const size = (mm: number | undefined) => (mm === undefined ? undefined : lengthText(mm, units))
+  const size = (mm: number | undefined) => (mm === undefined ? undefined : lengthText(mm, units, 2))
   const flat = tube.shape === 'round' ? undefined : tube
   const before = [
     `${size(tube.widthMm)} wide`,
@@ -37,8 +37,15 @@ export function SectionDrawing({
   const upPx = tube.heightMm * scale
   return (
     <figure className="drawing">
-      <div className="row">
-        <Outline title="before" notes={before} scale={scale} upPx={upPx} outline={sectionOutline(tube)} units={units} />
+      <div className="section-views">
+        <Outline
+          title="before"
+          notes={before}
+          scale={scale}
+          upPx={upPx}
+          outline={sectionOutline(tube)}
+          units={units}
+        />
         {bent && (
           <Outline
             title="after the bend"
@@ -52,7 +59,8 @@ export function SectionDrawing({
         )}
       </div>
       <figcaption className="drawing-foot">
-        Section to scale, outside of the bend up, in {units}. Dashed: before the bend.
+        Section to scale, outside of the bend up, in {units === 'in' ? 'inches' : 'mm'}. Dashed: before the
+        bend.
       </figcaption>
     </figure>
   )
@@ -88,10 +96,16 @@ function Outline({
     >
       <path
         className="metal"
-        d={pathThrough(outline.bore ? [flip(outline.outer), flip(outline.bore)] : [flip(outline.outer)], true)}
+        d={pathThrough(
+          outline.bore ? [flip(outline.outer), flip(outline.bore)] : [flip(outline.outer)],
+          true,
+        )}
       />
       {ghost && <path className="ghost" d={pathThrough([flip(ghost)], true)} />}
-      <path className="tube-centreline" d={`M-112 0H112M0 ${round(-upPx / 2 - 10)}V${round(upPx / 2 + 10)}`} />
+      <path
+        className="tube-centreline"
+        d={`M-112 0H112M0 ${round(-upPx / 2 - 10)}V${round(upPx / 2 + 10)}`}
+      />
       <text className="ink-title" x="-136" y={round(-topPx + 12)} fontSize={sizePx}>
         {title}
       </text>

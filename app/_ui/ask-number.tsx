@@ -32,13 +32,25 @@ export function AskNumber({ chain, children }: { chain: NumberChain; children?: 
         {children ?? shown}
         <span className="visually-hidden">, where {chain.name} comes from</span>
       </button>
-      <div className="float ask-card" id={id} popover="auto" role="dialog" aria-label={`Where ${chain.name} comes from`}>
+      <div
+        className="float ask-card"
+        id={id}
+        popover="auto"
+        role="dialog"
+        aria-label={`Where ${chain.name} comes from`}
+      >
         <div className="float-head">
           <div>
             <div className="muted small">{chain.name}</div>
             <div className="strong">{shown}</div>
           </div>
-          <button type="button" className="button button-quiet" popoverTarget={id} popoverTargetAction="hide" aria-label="Close">
+          <button
+            type="button"
+            className="button button-quiet"
+            popoverTarget={id}
+            popoverTargetAction="hide"
+            aria-label="Close"
+          >
             <Mark name="cross" />
           </button>
         </div>

@@ -46,12 +46,6 @@ export function Button({
   )
 }
 
-export function LinkButton({
-  kind,
-  big,
-  wide,
-  className,
-  ...rest
-}: ComponentProps<typeof Link> & Look) {
+export function LinkButton({ kind, big, wide, className, ...rest }: ComponentProps<typeof Link> & Look) {
   return <Link className={buttonClass({ kind, big, wide }, className)} {...rest} />
 }

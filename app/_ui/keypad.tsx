@@ -15,7 +15,6 @@ export function Keypad({
   onChange: (typed: string) => void
 }) {
   return (
-    // biome-ignore lint/a11y/useSemanticElements: a fieldset would nest inside the form's own groups
     <div className="keypad" role="group" aria-label={label}>
       {figures.map((figure) => (
         <Button

@@ -2,7 +2,11 @@ import { classNames } from './class-names'
 
 /** Money as text from integer minor units: `1 234.50` of the currency, in its own number of decimals. */
 export function moneyText(cents: number, currency: string, { whole = false } = {}): string {
-  const format = new Intl.NumberFormat('en-US', { style: 'currency', currency, currencyDisplay: 'narrowSymbol' })
+  const format = new Intl.NumberFormat('en-US', {
+    style: 'currency',
+    currency,
+    currencyDisplay: 'narrowSymbol',
+  })
   const decimals = format.resolvedOptions().maximumFractionDigits ?? 2
   const amount = cents / 10 ** decimals
   if (!whole) return format.format(amount)

@@ -38,10 +38,20 @@ export function RunChart({
   const outside = (value: number) => band !== undefined && (value < band.low || value > band.high)
   return (
     <figure className="chart">
-      <svg height={heightPx} role="img" aria-label={`${label}: ${points.map((point) => point.text).join(', ')}`}>
+      <svg
+        height={heightPx}
+        role="img"
+        aria-label={`${label}: ${points.map((point) => point.text).join(', ')}`}
+      >
         {band && (
           <>
-            <rect className="run-band" x="8%" width="80%" y={y(band.high)} height={y(band.low) - y(band.high)} />
+            <rect
+              className="run-band"
+              x="8%"
+              width="80%"
+              y={y(band.high)}
+              height={y(band.low) - y(band.high)}
+            />
             {[band.high, band.low].map((limit) => (
               <line key={limit} className="run-limit" x1="8%" x2="88%" y1={y(limit)} y2={y(limit)} />
             ))}

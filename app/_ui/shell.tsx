@@ -76,7 +76,15 @@ export function AppShell({
 }
 
 /** For screens without sign-in: the customer's link, the sign-in itself. */
-export function PlainShell({ shopName, narrow, children }: { shopName: string; narrow?: boolean; children: ReactNode }) {
+export function PlainShell({
+  shopName,
+  narrow,
+  children,
+}: {
+  shopName: string
+  narrow?: boolean
+  children: ReactNode
+}) {
   return (
     <div className="shell">
       <header className="shell-bar">

@@ -1,7 +1,15 @@
 import { classNames } from './class-names'
 
 /** A number with its unit, smaller and lighter, never broken from it. `value` is already formatted text. */
-export function Quantity({ value, unit, className }: { value: string | number; unit?: string; className?: string }) {
+export function Quantity({
+  value,
+  unit,
+  className,
+}: {
+  value: string | number
+  unit?: string
+  className?: string
+}) {
   const close = unit === '°' || unit === '%' || unit === '″'
   return (
     <span className={classNames('quantity', className)}>

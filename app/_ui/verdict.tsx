@@ -24,7 +24,15 @@ export function isVerdictWord(word: string): word is VerdictWord {
 }
 
 /** A verdict: its mark, its word, and the number behind it as children. */
-export function Verdict({ word, label, children }: { word: VerdictWord; label?: string; children?: ReactNode }) {
+export function Verdict({
+  word,
+  label,
+  children,
+}: {
+  word: VerdictWord
+  label?: string
+  children?: ReactNode
+}) {
   const look = looks[word]
   return (
     <span className={classNames('verdict', look.tone !== 'plain' && `verdict-${look.tone}`)}>

@@ -69,7 +69,9 @@ export function alignedDimension(options: {
     line: 'extension',
     points: [shift(root, startPx + extensionGapPx), shift(tip, overshootPx)],
   })
-  const reach = fits ? [chosen.from, chosen.to] : reachTo(chosen.from, chosen.to, chosen.middle, along, widthPx)
+  const reach = fits
+    ? [chosen.from, chosen.to]
+    : reachTo(chosen.from, chosen.to, chosen.middle, along, widthPx)
   const tickAngle = Math.atan2(along[1], along[0]) - Math.PI / 4
   return {
     inks: [
@@ -129,14 +131,22 @@ export function leaderNote(options: {
       const left = centre[0] - widthPx / 2
       const rows = Math.max(lines.length, 1)
       const spots: Taken[] = Array.from({ length: rows }, (_, row) => row).flatMap((row) =>
-        textSpots([centre[0], centre[1] + (row - (rows - 1) / 2) * lineHeightPx], { widthPx, sizePx, angleRad: 0 }),
+        textSpots([centre[0], centre[1] + (row - (rows - 1) / 2) * lineHeightPx], {
+          widthPx,
+          sizePx,
+          angleRad: 0,
+        }),
       )
       return { elbow, centre, left, spots }
     }),
   )
   const chosen = bestPlace(candidates, taken)
   const first = chosen.centre[1] - ((lines.length - 1) / 2) * lineHeightPx
-  const inks: Ink[] = [{ kind: 'line', line: 'leader', points: [tip, chosen.elbow], bend }]
+  const edge: Point = [
+    Math.min(Math.max(tip[0], chosen.left - 4), chosen.left + widthPx + 4),
+    Math.min(Math.max(tip[1], chosen.centre[1] - heightPx / 2 - 1), chosen.centre[1] + heightPx / 2 + 1),
+  ]
+  const inks: Ink[] = [{ kind: 'line', line: 'leader', points: [tip, edge], bend }]
   if (balloon !== undefined && bend !== undefined) {
     inks.push({ kind: 'balloon', at: [chosen.left + sizePx * 0.85, chosen.centre[1]], text: balloon, bend })
   }
@@ -151,5 +161,5 @@ export function leaderNote(options: {
       bend,
     })
   }
-  return { inks, spots: [...chosen.spots, { from: tip, to: chosen.elbow, radius: 1 }] }
+  return { inks, spots: [...chosen.spots, { from: tip, to: edge, radius: 1 }] }
 }

@@ -6,12 +6,12 @@ const mmPerInch = 25.4
 function plain(value: number, decimals: number): string {
   const text = value.toFixed(decimals)
   const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text
-  return short === '-0' ? '0' : short
+  return short === '-0' ? '0' : short.replace('-', '−')
 }
 
-/** A length as it stands on a drawing, without its unit: to 0.1 mm or 0.001 in. */
-export function lengthText(lengthMm: number, units: DrawingUnits): string {
-  return units === 'in' ? plain(lengthMm / mmPerInch, 3) : plain(lengthMm, 1)
+/** A length as it stands on a drawing, without its unit: to 0.1 mm or 0.001 in, or finer. */
+export function lengthText(lengthMm: number, units: DrawingUnits, decimalsMm = 1): string {
+  return units === 'in' ? plain(lengthMm / mmPerInch, decimalsMm + 2) : plain(lengthMm, decimalsMm)
 }
 
 export function angleText(angleDeg: number): string {

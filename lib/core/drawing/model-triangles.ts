@@ -16,7 +16,9 @@ const cornerSteps = 5
 /** The part's skin as triangles with smooth normals round its corners. */
 export function modelTriangles(part: DrawnPart): ModelTriangles {
   const mesh = tubeMesh(part, cornerSteps)
-  const ringNormals = mesh.rings.map((ring, index) => normalsRound(ring, mesh.stations[index]?.along ?? [1, 0, 0]))
+  const ringNormals = mesh.rings.map((ring, index) =>
+    normalsRound(ring, mesh.stations[index]?.along ?? [1, 0, 0]),
+  )
   const pieces = mesh.pieces.map((piece) => ({
     bend: piece.kind === 'arc' ? piece.index : null,
     positions: [] as number[],
@@ -49,7 +51,12 @@ export function modelTriangles(part: DrawnPart): ModelTriangles {
   if (mesh.bore) {
     for (const [end, rim] of mesh.bore.entries()) {
       edges.push(...loop(rim))
-      addLip(pieces, mesh.rings[end === 0 ? 0 : mesh.rings.length - 1] ?? [], rim, end === 0 ? mesh.pieceOfStrip[0] : mesh.pieceOfStrip.at(-1))
+      addLip(
+        pieces,
+        mesh.rings[end === 0 ? 0 : mesh.rings.length - 1] ?? [],
+        rim,
+        end === 0 ? mesh.pieceOfStrip[0] : mesh.pieceOfStrip.at(-1),
+      )
     }
   }
   const all = mesh.rings.flat()

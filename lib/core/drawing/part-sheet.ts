@@ -39,7 +39,9 @@ export function partSheet(part: DrawnPart, options: SheetOptions): PartSheet {
       ? Math.max(...flat.filter((_, index) => names[index] !== 'end').map((size) => size[0]), 1) +
         (flat[names.indexOf('end')]?.[0] ?? 0)
       : Math.max(...flat.map((size) => size[0]), 1)
-  const upMm = flat.filter((_, index) => sideBySide === 1 || names[index] !== 'end').reduce((sum, size) => sum + size[1], 0)
+  const upMm = flat
+    .filter((_, index) => sideBySide === 1 || names[index] !== 'end')
+    .reduce((sum, size) => sum + size[1], 0)
   let scalePxPerMm = Math.min(room(sideBySide) / acrossMm, options.mostHeightPx / Math.max(upMm, 1), 4)
   let sheet = layOut(part, mesh, names, shares, scalePxPerMm, options)
   for (let attempt = 0; attempt < 3 && sheet.widthPx > options.widthPx; attempt++) {
@@ -59,7 +61,8 @@ function flatSizeMm(mesh: TubeMesh, name: ViewName): Point {
 
 function neededViews(mesh: TubeMesh, part: DrawnPart, arrangement: 'wide' | 'narrow'): readonly ViewName[] {
   const depths = mesh.stations.map((station) => dot(station.at, views.elevation.toViewer))
-  const flat = Math.max(...depths) - Math.min(...depths) < Math.min(part.tube.widthMm, part.tube.heightMm) * 0.02
+  const flat =
+    Math.max(...depths) - Math.min(...depths) < Math.min(part.tube.widthMm, part.tube.heightMm) * 0.02
   if (flat) return ['elevation']
   return arrangement === 'wide' ? ['plan', 'elevation', 'end'] : ['plan', 'elevation']
 }
@@ -71,11 +74,12 @@ function shareDimensions(mesh: TubeMesh, names: readonly ViewName[]): ReadonlyMa
   for (const [index, piece] of mesh.pieces.entries()) {
     const shown = (name: ViewName) => {
       const toViewer = views[name].toViewer
-      return piece.kind === 'arc' ? Math.abs(dot(piece.axis, toViewer)) : 1 - Math.abs(dot(piece.from.along, toViewer))
+      return piece.kind === 'arc'
+        ? Math.abs(dot(piece.axis, toViewer))
+        : 1 - Math.abs(dot(piece.from.along, toViewer))
     }
     const best =
-      order.find((name) => seenTrue(piece, views[name])) ??
-      [...order].sort((a, b) => shown(b) - shown(a))[0]
+      order.find((name) => seenTrue(piece, views[name])) ?? [...order].sort((a, b) => shown(b) - shown(a))[0]
     if (best) shares.get(best)?.add(index)
   }
   return shares

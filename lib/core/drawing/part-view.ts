@@ -30,12 +30,20 @@ const flatWithin = 0.01
 
 /** Whether a piece is seen at its true length and shape from here. */
 export function seenTrue(piece: Piece, view: View): boolean {
-  const across = piece.kind === 'straight' ? dot(piece.from.along, view.toViewer) : 1 - Math.abs(dot(piece.axis, view.toViewer))
+  const across =
+    piece.kind === 'straight'
+      ? dot(piece.from.along, view.toViewer)
+      : 1 - Math.abs(dot(piece.axis, view.toViewer))
   return Math.abs(across) < flatWithin
 }
 
 /** One view of the part, with the dimensions it is given to carry. */
-export function drawView(part: DrawnPart, mesh: TubeMesh, name: ViewName, settings: ViewSettings): ViewDrawing {
+export function drawView(
+  part: DrawnPart,
+  mesh: TubeMesh,
+  name: ViewName,
+  settings: ViewSettings,
+): ViewDrawing {
   const view = views[name]
   const { scalePxPerMm } = settings
   const toSheet = (point: Point): Point => [point[0] * scalePxPerMm, -point[1] * scalePxPerMm]
@@ -49,7 +57,9 @@ export function drawView(part: DrawnPart, mesh: TubeMesh, name: ViewName, settin
   }))
   const halfPx = (Math.max(part.tube.widthMm, part.tube.heightMm) / 2) * scalePxPerMm
   const taken: Taken[] = pieces.flatMap((piece) =>
-    piece.centreline.slice(1).map((to, index) => ({ from: piece.centreline[index] ?? to, to, radius: halfPx + 1 })),
+    piece.centreline
+      .slice(1)
+      .map((to, index) => ({ from: piece.centreline[index] ?? to, to, radius: halfPx + 1 })),
   )
   const inks: Ink[] = []
   const put = (placed: Placed) => {
@@ -135,21 +145,30 @@ function angleMark(piece: Piece & { kind: 'arc' }, sheet: Sheet): Placed[] {
   const radiusPx = piece.radiusMm * sheet.settings.scalePxPerMm
   const tangentPx = radiusPx * Math.tan(piece.angleRad / 2)
   if (tangentPx > 170 || !seenTrue(piece, sheet.view)) return []
-  const sense = (start[0] - centre[0]) * (end[1] - centre[1]) - (start[1] - centre[1]) * (end[0] - centre[0]) > 0 ? 1 : -1
+  const sense =
+    (start[0] - centre[0]) * (end[1] - centre[1]) - (start[1] - centre[1]) * (end[0] - centre[0]) > 0 ? 1 : -1
   const armAngle = Math.atan2(start[1] - centre[1], start[0] - centre[0])
   const into = armAngle + (sense * Math.PI) / 2
   const meet: Point = [start[0] + Math.cos(into) * tangentPx, start[1] + Math.sin(into) * tangentPx]
-  const ray = (angle: number, by: number): Point => [meet[0] + Math.cos(angle) * by, meet[1] + Math.sin(angle) * by]
+  const ray = (angle: number, by: number): Point => [
+    meet[0] + Math.cos(angle) * by,
+    meet[1] + Math.sin(angle) * by,
+  ]
   const reachPx = Math.max(sheet.halfPx * 1.5 + 26, tangentPx * 0.55)
   const text = angleText((piece.angleRad * 180) / Math.PI)
-  const arc = Array.from({ length: 13 }, (_, step) => ray(into + (sense * piece.angleRad * step) / 12, reachPx - 6))
+  const arc = Array.from({ length: 13 }, (_, step) =>
+    ray(into + (sense * piece.angleRad * step) / 12, reachPx - 6),
+  )
   const bend = piece.index
   const widthPx = textWidthPx(text, sizePx)
   const middleRad = into + (sense * piece.angleRad) / 2
   const spread = Math.min(piece.angleRad / 2, 0.6)
   const candidates = [10, 2, 24, 40].flatMap((beyond) =>
     [0, -spread, spread].map((aside) => {
-      const centrePoint = ray(middleRad + aside, reachPx + beyond + (Math.abs(Math.cos(middleRad + aside)) * widthPx) / 2)
+      const centrePoint = ray(
+        middleRad + aside,
+        reachPx + beyond + (Math.abs(Math.cos(middleRad + aside)) * widthPx) / 2,
+      )
       return { centrePoint, spots: textSpots(centrePoint, { widthPx, sizePx, angleRad: 0 }) }
     }),
   )
@@ -160,7 +179,15 @@ function angleMark(piece: Piece & { kind: 'arc' }, sheet: Sheet): Placed[] {
         { kind: 'line', line: 'construction', points: [start, ray(into, reachPx)], bend },
         { kind: 'line', line: 'construction', points: [meet, end], bend },
         { kind: 'line', line: 'dimension', points: arc, bend },
-        { kind: 'text', at: chosen.centrePoint, text, angleRad: 0, anchor: 'middle', look: 'dimension', bend },
+        {
+          kind: 'text',
+          at: chosen.centrePoint,
+          text,
+          angleRad: 0,
+          anchor: 'middle',
+          look: 'dimension',
+          bend,
+        },
       ],
       spots: [...chosen.spots, { from: meet, to: ray(into, reachPx), radius: 1 }],
     },
@@ -170,7 +197,8 @@ function angleMark(piece: Piece & { kind: 'arc' }, sheet: Sheet): Placed[] {
 function bendNote(piece: Piece & { kind: 'arc' }, sheet: Sheet, dimensioned: boolean): Placed {
   const { units, sizePx, scalePxPerMm } = sheet.settings
   const bend = sheet.part.bends[piece.index]
-  const marked = piece.radiusMm * scalePxPerMm * Math.tan(piece.angleRad / 2) <= 170 && seenTrue(piece, sheet.view)
+  const marked =
+    piece.radiusMm * scalePxPerMm * Math.tan(piece.angleRad / 2) <= 170 && seenTrue(piece, sheet.view)
   const lines: string[] = []
   if (dimensioned) {
     if (!marked) lines.push(angleText((piece.angleRad * 180) / Math.PI))

@@ -1,12 +1,13 @@
 import type { Point } from './vector'
 
 /** Room taken on the sheet: a round spot, or a band along a line. Sheet units. */
-export type Taken =
-  | { at: Point; radius: number }
-  | { from: Point; to: Point; radius: number }
+export type Taken = { at: Point; radius: number } | { from: Point; to: Point; radius: number }
 
 /** The spots a line of text covers. */
-export function textSpots(centre: Point, text: { widthPx: number; sizePx: number; angleRad: number }): Taken[] {
+export function textSpots(
+  centre: Point,
+  text: { widthPx: number; sizePx: number; angleRad: number },
+): Taken[] {
   const radius = text.sizePx * 0.62
   const run = Math.max(text.widthPx - 2 * radius, 0)
   const steps = Math.max(1, Math.ceil(run / radius))
@@ -47,8 +48,7 @@ function toLine(point: Point, line: { from: Point; to: Point }): number {
   const dx = line.to[0] - line.from[0]
   const dy = line.to[1] - line.from[1]
   const squared = dx * dx + dy * dy
-  const share =
-    squared > 0 ? ((point[0] - line.from[0]) * dx + (point[1] - line.from[1]) * dy) / squared : 0
+  const share = squared > 0 ? ((point[0] - line.from[0]) * dx + (point[1] - line.from[1]) * dy) / squared : 0
   const held = Math.min(Math.max(share, 0), 1)
   return Math.hypot(point[0] - line.from[0] - dx * held, point[1] - line.from[1] - dy * held)
 }

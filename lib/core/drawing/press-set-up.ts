@@ -36,11 +36,15 @@ export function pressShape(setUp: PressSetUp): PressShape | null {
   const offsetMm = heightMm / 2 + (setUp.strapThicknessMm ?? 0) + noseRadiusMm
   const freeLengthMm = (spanMm / 2 - (radiusMm + offsetMm) * Math.sin(phi)) / Math.cos(phi)
   const numbers = [heightMm, spanMm, noseRadiusMm, dieSurfaceRadiusMm, wrappedAngleDeg]
-  if (!numbers.every(Number.isFinite) || wrappedAngleDeg <= 0 || wrappedAngleDeg >= 180 || freeLengthMm <= 0) return null
+  if (!numbers.every(Number.isFinite) || wrappedAngleDeg <= 0 || wrappedAngleDeg >= 180 || freeLengthMm <= 0)
+    return null
   const travelMm = (radiusMm + offsetMm) * (1 - Math.cos(phi)) + freeLengthMm * Math.sin(phi)
   const dieCentre: Point = [0, radiusMm - travelMm]
   const overhangMm = Math.max(heightMm * 1.2, spanMm * 0.06)
-  const onArc = (angle: number): Point => [radiusMm * Math.sin(angle), dieCentre[1] - radiusMm * Math.cos(angle)]
+  const onArc = (angle: number): Point => [
+    radiusMm * Math.sin(angle),
+    dieCentre[1] - radiusMm * Math.cos(angle),
+  ]
   const arc = Array.from({ length: 33 }, (_, step) => onArc(phi * (step / 16 - 1)))
   const contact = onArc(phi)
   const arm = freeLengthMm + overhangMm

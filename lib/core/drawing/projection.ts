@@ -111,7 +111,9 @@ function seePiece(
     covers,
     lines,
     tangentLines,
-    centreline: Array.from({ length: steps + 1 }, (_, step) => project(view, stationOn(owner, step / steps).at)),
+    centreline: Array.from({ length: steps + 1 }, (_, step) =>
+      project(view, stationOn(owner, step / steps).at),
+    ),
   }
 }
 
@@ -191,7 +193,8 @@ export function convexHull(points: readonly Point[]): Point[] {
   const half = (list: readonly Point[]) => {
     const chain: Point[] = []
     for (const point of list) {
-      while (chain.length >= 2 && !turnsLeft(at(chain, chain.length - 2), at(chain, chain.length - 1), point)) chain.pop()
+      while (chain.length >= 2 && !turnsLeft(at(chain, chain.length - 2), at(chain, chain.length - 1), point))
+        chain.pop()
       chain.push(point)
     }
     return chain.slice(0, -1)

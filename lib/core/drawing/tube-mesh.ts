@@ -40,7 +40,14 @@ export function tubeMesh(part: DrawnPart, cornerSteps = 0): TubeMesh {
     endCut: index === last ? part.endCut : undefined,
   })
   const rings = stations.map((station, index) => ringAt(station, section, cuts(index)))
-  return { pieces, stations, rings, pieceOfStrip, corner: section.corner, bore: boreRims(part, stations, cornerSteps) }
+  return {
+    pieces,
+    stations,
+    rings,
+    pieceOfStrip,
+    corner: section.corner,
+    bore: boreRims(part, stations, cornerSteps),
+  }
 }
 
 function boreRims(part: DrawnPart, stations: readonly Station[], cornerSteps: number): TubeMesh['bore'] {

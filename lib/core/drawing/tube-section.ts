@@ -32,7 +32,10 @@ export function sectionRing(tube: DrawnTube, cornerSteps: number, insetMm = 0): 
     [1, -1],
   ]
   if (cornerSteps === 0 || radius === 0) {
-    return { points: quarters.map(([up, side]) => [up * halfUp, side * halfSide]), corner: quarters.map(() => true) }
+    return {
+      points: quarters.map(([up, side]) => [up * halfUp, side * halfSide]),
+      corner: quarters.map(() => true),
+    }
   }
   const points = quarters.flatMap(([up, side], quarter) =>
     Array.from({ length: cornerSteps + 1 }, (_, step): Point => {
