@@ -1,6 +1,6 @@
 'use client'
 
-import { type ReactNode, useId, useRef } from 'react'
+import { type ReactNode, useId } from 'react'
 import { Button, type ButtonKind } from './button'
 import { Mark } from './marks'
 
@@ -16,15 +16,15 @@ export function Dialog({
   title: string
   children: ReactNode | ((close: () => void) => ReactNode)
 }) {
-  const ref = useRef<HTMLDialogElement>(null)
-  const titleId = useId()
-  const close = () => ref.current?.close()
+  const id = useId()
+  const titleId = `${id}-title`
+  const close = () => dialogWith(id)?.close()
   return (
     <>
-      <Button kind={triggerKind} onClick={() => ref.current?.showModal()} aria-haspopup="dialog">
+      <Button kind={triggerKind} onClick={() => dialogWith(id)?.showModal()} aria-haspopup="dialog">
         {trigger}
       </Button>
-      <dialog className="float" ref={ref} aria-labelledby={titleId}>
+      <dialog className="float" id={id} aria-labelledby={titleId}>
         <div className="float-head">
           <h2 id={titleId}>{title}</h2>
           <Button kind="quiet" onClick={close} aria-label="Close">
@@ -35,4 +35,9 @@ export function Dialog({
       </dialog>
     </>
   )
+}
+
+function dialogWith(id: string): HTMLDialogElement | null {
+  const found = document.getElementById(id)
+  return found instanceof HTMLDialogElement ? found : null
 }

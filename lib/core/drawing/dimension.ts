@@ -137,18 +137,22 @@ export function leaderNote(options: {
           angleRad: 0,
         }),
       )
-      return { elbow, centre, left, spots }
+      if (balloon !== undefined) {
+        spots.push({ at: [left + sizePx * 0.85, centre[1]], radius: sizePx * 0.9 })
+      }
+      return { centre, left, spots }
     }),
   )
   const chosen = bestPlace(candidates, taken)
   const first = chosen.centre[1] - ((lines.length - 1) / 2) * lineHeightPx
-  const edge: Point = [
-    Math.min(Math.max(tip[0], chosen.left - 4), chosen.left + widthPx + 4),
-    Math.min(Math.max(tip[1], chosen.centre[1] - heightPx / 2 - 1), chosen.centre[1] + heightPx / 2 + 1),
-  ]
+  const fromLeft = tip[0] < chosen.centre[0]
+  const balloonAt: Point = [chosen.left + sizePx * 0.85, chosen.centre[1]]
+  const atBalloon = balloon !== undefined && (fromLeft || lines.length === 0)
+  const side: Point = [fromLeft ? chosen.left - 3 : chosen.left + widthPx + 3, chosen.centre[1]]
+  const edge = atBalloon ? balloonAt : side
   const inks: Ink[] = [{ kind: 'line', line: 'leader', points: [tip, edge], bend }]
   if (balloon !== undefined && bend !== undefined) {
-    inks.push({ kind: 'balloon', at: [chosen.left + sizePx * 0.85, chosen.centre[1]], text: balloon, bend })
+    inks.push({ kind: 'balloon', at: balloonAt, text: balloon, bend })
   }
   for (const [row, text] of lines.entries()) {
     inks.push({
