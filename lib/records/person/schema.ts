@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { plainText } from '@/lib/records/fields'
+import { idText, plainText, versionField } from '@/lib/records/fields'
 
 /** What is typed to sign in: kept in lower case. */
 export const loginText: z.ZodType<string, string> = z
@@ -16,8 +16,59 @@ export const newPasswordText: z.ZodType<string, string> = z
   .min(10, 'At least 10 characters: three or four words do well')
   .max(200, 'At most 200 characters')
 
-export const newPinText: z.ZodType<string, string> = z.string().regex(/^\d{4,8}$/, 'Four to eight digits')
-
+const typedPassword = z.string().min(1, 'Type your password').max(200, 'Too long for a password')
+const personName = plainText({ min: 1, max: 80, empty: 'What is the person called?' })
 export const roleChoice = z.enum(['owner', 'office', 'bench'])
 
-export const personName = plainText({ min: 1, max: 80, empty: 'What is the person called?' })
+export const inviteForm = z.object({ name: personName, login: loginText, role: roleChoice })
+export type Invite = z.output<typeof inviteForm>
+
+export const personForm = z.object({
+  id: idText,
+  version: versionField,
+  name: personName,
+  login: loginText,
+  role: roleChoice,
+})
+export type PersonChange = z.output<typeof personForm>
+
+/** One press about one person: end or restore an account, make a new link. */
+export const personPress = z.object({ id: idText, version: versionField })
+export type PersonPress = z.output<typeof personPress>
+
+const repeated = { path: ['again'], message: 'The two are not the same' }
+
+export const welcomeForm = z
+  .object({
+    token: z.string().min(20).max(100),
+    password: newPasswordText,
+    passwordAgain: z.string().max(200),
+  })
+  .refine(({ password, passwordAgain }) => password === passwordAgain, {
+    ...repeated,
+    path: ['passwordAgain'],
+  })
+export type Welcome = z.output<typeof welcomeForm>
+
+export const ownPasswordForm = z
+  .object({ current: typedPassword, next: newPasswordText, again: z.string().max(200) })
+  .refine(({ next, again }) => next === again, repeated)
+export type OwnPassword = z.output<typeof ownPasswordForm>
+
+/** Digits so plain that they are the first to be tried. */
+function isPlainPin(pin: string): boolean {
+  const steps = [...pin].slice(1).map((digit, index) => Number(digit) - Number(pin[index]))
+  return new Set(steps).size === 1 && Math.abs(steps[0] ?? 9) <= 1
+}
+
+export const ownPinForm = z
+  .object({
+    current: typedPassword,
+    pin: z
+      .string()
+      .regex(/^\d{4,8}$/, 'Four to eight digits')
+      .refine((pin) => !isPlainPin(pin), 'Too easy to guess: not all the same, not 1 2 3 4'),
+    again: z.string().max(8),
+  })
+  .refine(({ pin, again }) => pin === again, repeated)
+export type OwnPin = z.output<typeof ownPinForm>

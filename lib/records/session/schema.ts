@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { idText } from '@/lib/records/fields'
+import { idText, plainText } from '@/lib/records/fields'
 
 /** No rule is told at signing in: what does not fit simply fits no account. */
 export const signInForm = z.object({
@@ -22,3 +22,12 @@ export const pinSignInForm = z.object({
 })
 
 export type PinSignIn = z.output<typeof pinSignInForm>
+
+export const endSessionForm = z.object({ tokenHash: z.string().regex(/^[0-9a-f]{64}$/, 'No such session') })
+
+export const admitDeviceForm = z.object({
+  name: plainText({ min: 1, max: 60, empty: 'Give the device a name, such as Bench tablet' }),
+})
+export type AdmitDevice = z.output<typeof admitDeviceForm>
+
+export const devicePress = z.object({ id: idText })

@@ -6,12 +6,19 @@ import {
   waitInWords,
   wrongPinsAllowed,
 } from '@/lib/records/session/rules'
-import type { PinSignIn, SignIn } from '@/lib/records/session/schema'
+import type { AdmitDevice, PinSignIn, SignIn } from '@/lib/records/session/schema'
 import { db, type Tx } from '@/lib/server/db'
 import { Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
 import { passwordFits } from '@/lib/server/password'
-import { type Actor, closeSession, currentDevice, openSession, requestAddress } from '@/lib/server/session'
+import {
+  type Actor,
+  closeSession,
+  currentDevice,
+  markDevice,
+  openSession,
+  requestAddress,
+} from '@/lib/server/session'
 
 type Answer = { actor: Actor } | { refusal: Refused }
 
@@ -22,24 +29,49 @@ const pinLogin = (userId: number) => `pin:${userId}`
 export async function signIn(input: SignIn): Promise<Actor> {
   const address = await requestAddress()
   const answer = await db.$transaction(async (tx): Promise<Answer> => {
-    await oneTryAtATime(tx, input.login)
-    const waitS = await waitLeftS(tx, input.login, address)
-    if (waitS > 0) return tooManyTries(waitS)
-    const user = await tx.user.findUnique({
-      where: { login: input.login },
-      select: { id: true, active: true, passwordHash: true },
-    })
-    const fits = await passwordFits(user?.passwordHash ?? null, input.password)
-    if (!user?.active || !fits) {
-      await noteFailure(tx, input.login, address)
-      return { refusal: new Refused('not-signed-in', 'No account fits this name and password.') }
-    }
-    await tx.signInAttempt.deleteMany({ where: { login: { in: [input.login, pinLogin(user.id)] } } })
-    const actor = await openSession(tx, { userId: user.id })
-    await recordChange(tx, { by: actor, action: 'signed in', entity: 'User', entityId: user.id })
+    const tried = await tryPassword(tx, { ...input, address })
+    if ('refusal' in tried) return tried
+    const actor = await openSession(tx, { userId: tried.userId })
+    await recordChange(tx, { by: actor, action: 'signed in', entity: 'User', entityId: tried.userId })
     return { actor }
   })
   return settled(answer)
+}
+
+/** Before a password or PIN is changed: whoever sits at an open session has to know the password, and can't guess at it. */
+export async function requireOwnPassword(actor: Actor, password: string): Promise<void> {
+  const address = await requestAddress()
+  const tried = await db.$transaction(async (tx) => {
+    const { login } = await tx.user.findUniqueOrThrow({
+      where: { id: actor.userId },
+      select: { login: true },
+    })
+    return tryPassword(tx, { login, password, address })
+  })
+  if (!('refusal' in tried)) return
+  if (tried.refusal.code === 'too-many-tries') throw tried.refusal
+  throw new Refused('bad-input', 'This is not your password', 'current')
+}
+
+async function tryPassword(
+  tx: Tx,
+  typed: { login: string; password: string; address: string },
+): Promise<{ userId: number } | { refusal: Refused }> {
+  const { login, password, address } = typed
+  await oneTryAtATime(tx, login)
+  const waitS = await waitLeftS(tx, login, address)
+  if (waitS > 0) return tooManyTries(waitS)
+  const user = await tx.user.findUnique({
+    where: { login },
+    select: { id: true, active: true, passwordHash: true },
+  })
+  const fits = await passwordFits(user?.passwordHash ?? null, password)
+  if (!user?.active || !fits) {
+    await noteFailure(tx, login, address)
+    return { refusal: new Refused('not-signed-in', 'No account fits this name and password.') }
+  }
+  await tx.signInAttempt.deleteMany({ where: { login: { in: [login, pinLogin(user.id)] } } })
+  return { userId: user.id }
 }
 
 /** Signs in by PIN, only on a device the owner has admitted, and only to the bench's screens. */
@@ -104,6 +136,38 @@ export async function endSession(input: { tokenHash: string }, actor: Actor): Pr
   })
 }
 
+/** Makes this very browser one of the shop's bench devices, on which people may sign in by PIN. */
+export async function admitDevice(input: AdmitDevice, actor: Actor): Promise<void> {
+  if (await currentDevice()) throw new Refused('already-done', 'This device is admitted already.')
+  const tokenHash = await markDevice()
+  await db.$transaction(async (tx) => {
+    const { id } = await tx.device.create({
+      data: { name: input.name, tokenHash, admittedById: actor.userId },
+      select: { id: true },
+    })
+    await recordChange(tx, {
+      by: actor,
+      action: 'admitted',
+      entity: 'Device',
+      entityId: id,
+      detailText: input.name,
+    })
+  })
+}
+
+/** No PIN opens this device any more, and whoever is signed in on it by one is signed out. */
+export async function revokeDevice(input: { id: number }, actor: Actor): Promise<void> {
+  await db.$transaction(async (tx) => {
+    const { count } = await tx.device.updateMany({
+      where: { id: input.id, revokedAt: null },
+      data: { revokedAt: new Date() },
+    })
+    if (count !== 1) throw new Refused('already-done', 'This device is not admitted any more.')
+    await tx.session.deleteMany({ where: { deviceId: input.id } })
+    await recordChange(tx, { by: actor, action: 'revoked', entity: 'Device', entityId: input.id })
+  })
+}
+
 /** Two guesses at one account never run side by side, or both would pass the count before either is noted. */
 async function oneTryAtATime(tx: Tx, login: string): Promise<void> {
   await tx.$executeRaw`select pg_advisory_xact_lock(hashtext(${`sign-in ${login}`}))`
@@ -129,7 +193,7 @@ async function noteFailure(tx: Tx, login: string, address: string): Promise<void
   await tx.signInAttempt.deleteMany({ where: { at: { lt: dayAgo }, NOT: { login: { startsWith: 'pin:' } } } })
 }
 
-function tooManyTries(waitS: number): Answer {
+function tooManyTries(waitS: number): { refusal: Refused } {
   return {
     refusal: new Refused('too-many-tries', `Too many tries. Wait ${waitInWords(waitS)}, then try again.`),
   }
