@@ -21,14 +21,14 @@ export function fieldMessages(error: z.ZodError): Record<string, string> {
 }
 
 /** The shop's units of what is typed without one; a schema that needs them is given as a function of them. */
-async function shopUnits(): Promise<{ lengthUnit: 'inch' | 'mm'; currency: string }> {
+async function shopUnits(): Promise<{ lengthUnit: 'in' | 'mm'; currency: string }> {
   return db.shop.findUniqueOrThrow({ where: { id: 1 }, select: { lengthUnit: true, currency: true } })
 }
 
 /** Runs one intention for whoever is signed in: who, parse, run, refresh the screens, translate a refusal. */
 export function formAction<Schema extends z.ZodType, Value>(
   permission: Permission,
-  schema: Schema | ((units: { lengthUnit: 'inch' | 'mm'; currency: string }) => Schema),
+  schema: Schema | ((units: { lengthUnit: 'in' | 'mm'; currency: string }) => Schema),
   run: (input: z.output<Schema>, actor: Actor) => Promise<Value>,
 ): (typed: unknown) => Promise<ActionResult<Value>> {
   return async (typed) => {

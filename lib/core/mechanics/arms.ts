@@ -9,7 +9,7 @@ export type ArmShape = Readonly<{
   bowPerMm: number
 }>
 
-const stepCount = 160
+const stepCount = 400
 
 /** Curvature at which tube, filler and strap together reach a moment, with y_n = 0 and T = 0. */
 function curvatureAtMoment(bent: BentTube, momentNmm: number): number {

@@ -28,28 +28,49 @@ type Setting = Readonly<{ bent: BentTube; press: Press; wanted: WantedBend; spri
 /**
  * Angle to wrap so that arc and both arms together keep what is wanted, with the strap's tension in balance at that angle.
  *   phi = (wanted - 2 armKept) Rf / (2 RL); the arms' share hangs on phi through the free length
+ * Sought between no angle and the one that needs no arms, since the supports may be too close for the larger of them.
  */
 function wrap(setting: Setting, loadedRadiusMm: number, startTensionN: number) {
-  const { bent, press, wanted, springbackFactor } = setting
-  let phiRad = (wanted.angleRad * wanted.radiusMm) / (2 * loadedRadiusMm)
+  const { wanted } = setting
+  const share = wanted.radiusMm / (2 * loadedRadiusMm)
   let tensionN = startTensionN
-  let last = held(setting, loadedRadiusMm, phiRad, tensionN)
-  for (let turn = 0; turn < 100; turn++) {
-    const next = ((wanted.angleRad - 2 * last.keptRad) * wanted.radiusMm) / (2 * loadedRadiusMm)
-    if (!(next > 0)) {
-      throw new Impossible(
-        'angle',
-        `the free arms alone would keep ${((last.keptRad * 360) / Math.PI).toFixed(2)} degrees`,
-        'a larger angle, or a shorter span',
-      )
-    }
-    const change = next - phiRad
-    phiRad = next
-    if (Math.abs(change) <= 1e-11) break
-    last = held(setting, loadedRadiusMm, phiRad, tensionN)
-    tensionN = last.balance.strapTensionN
+  const at = (phiRad: number) => {
+    const now = held(setting, loadedRadiusMm, phiRad, tensionN)
+    tensionN = now.balance.strapTensionN
+    return now
   }
-  return { ...last, phiRad, bent, press, springbackFactor }
+  const over = (phiRad: number) => phiRad - (wanted.angleRad - 2 * at(phiRad).keptRad) * share
+  const flat = at(0)
+  if (2 * flat.keptRad >= wanted.angleRad) {
+    throw new Impossible(
+      'angle',
+      `the free arms alone would keep ${((flat.keptRad * 360) / Math.PI).toFixed(2)} degrees`,
+      'a larger angle, or a shorter span',
+    )
+  }
+  const most = largestUsable(wanted.angleRad * share, over)
+  const phiRad = rootBetween(over, 0, most, 1e-12)
+  return { ...at(phiRad), phiRad }
+}
+
+/** The angle that needs no arms, or where the press can't reach it the largest it can that is already too much. */
+function largestUsable(phiRad: number, over: (phiRad: number) => number): number {
+  let low = 0
+  let high = phiRad
+  for (let turn = 0; turn < 50; turn++) {
+    const tried = turn === 0 ? high : (low + high) / 2
+    try {
+      if (over(tried) >= 0) return tried
+      if (turn === 0) return tried * (1 + 1e-9)
+      low = tried
+    } catch (cause) {
+      if (!(cause instanceof Impossible)) throw cause
+      high = tried
+      if (turn > 40) throw cause
+    }
+  }
+  over(high)
+  return high
 }
 
 function held(

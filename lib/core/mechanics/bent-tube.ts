@@ -6,14 +6,17 @@ import {
   type SectionProperties,
   sectionProperties,
   type Tube,
-  tubeHalfFibres,
 } from '@/lib/core/mechanics/section'
+import { type Outline, outlines, overCap } from '@/lib/core/mechanics/section-panels'
 import { type Strap, strapMomentNmm, yieldingMomentNmm } from '@/lib/core/mechanics/yielding-strip'
 
 export type Support =
   | Readonly<{ kind: 'hollow' }>
   | Readonly<{ kind: 'sand'; modulusMPa: number }>
   | Readonly<{ kind: 'lowMelt'; modulusMPa: number; yieldMPa: number }>
+
+/** Where panels are cut about the neutral axis, in distances to where the tube yields. */
+const kneeCuts = [-24, -8, -3, -1.5, -0.9, -0.4, 0, 0.4, 0.9, 1.5, 3, 8, 24]
 
 /**
  * A tube with what supports it, ready to be bent to any radius: everything that does not depend on the bend is worked out once.
@@ -26,7 +29,7 @@ export class BentTube {
   readonly strap: Strap | null
   readonly section: SectionProperties
   readonly curve: StressCurve
-  private readonly half: Fibres
+  private readonly outlines: readonly Outline[]
   private readonly boreHalf: Fibres
   private readonly tubeMoments: MomentTable
 
@@ -37,7 +40,7 @@ export class BentTube {
     this.strap = strap
     this.section = sectionProperties(tube)
     this.curve = new StressCurve(material)
-    this.half = tubeHalfFibres(tube)
+    this.outlines = outlines(tube)
     this.boreHalf = boreHalfFibres(tube)
     const knee = material.yieldMPa / (material.elasticModulusMPa * tube.heightMm)
     this.tubeMoments = new MomentTable(knee, 4 / tube.heightMm, (curvature) => this.momentAndSlope(curvature))
@@ -53,19 +56,37 @@ export class BentTube {
     return this.support.kind === 'lowMelt' ? this.support.modulusMPa * this.section.boreInertiaMm4 : 0
   }
 
+  /** Moment with the neutral axis at the centroid and its slope over curvature: straight sides in closed form, caps in panels. */
   private momentAndSlope(curvature: number): { moment: number; slope: number } {
+    if (curvature <= 0) return { moment: 0, slope: this.stiffness }
+    const cuts = this.cutsAt(0, 1 / curvature)
     let moment = 0
     let slope = 0
-    const { yMm, areaMm2 } = this.half
-    for (let i = 0; i < yMm.length; i++) {
-      const y = yMm[i] as number
-      const strain = curvature * y
-      const pull = y * (areaMm2[i] as number)
-      const stress = this.curve.stressMPa(strain)
-      moment += stress * pull
-      slope += this.curve.tangentMPa(strain) * y * pull
+    for (const outline of this.outlines) {
+      if (outline.webMm > 0) {
+        const strain = curvature * outline.webMm
+        const side =
+          (2 * outline.sign * outline.widthMm * this.curve.integrals(strain).moment) / curvature ** 2
+        moment += side
+        slope +=
+          (2 * outline.sign * outline.widthMm * this.curve.stressMPa(strain) * outline.webMm ** 2 -
+            2 * side) /
+          curvature
+      }
+      overCap(outline, 1, cuts, (y, area) => {
+        const strain = curvature * y
+        const stress = this.curve.stressMPa(strain)
+        moment += 2 * stress * y * area
+        slope += 2 * this.curve.tangentOfStress(stress) * y * y * area
+      })
     }
-    return { moment: 2 * moment, slope: 2 * slope }
+    return { moment, slope }
+  }
+
+  /** Heights about the neutral axis at which the stress turns sharply. */
+  private cutsAt(neutralMm: number, radiusMm: number): number[] {
+    const kneeMm = (this.material.yieldMPa / this.material.elasticModulusMPa + 0.002) * radiusMm
+    return kneeCuts.map((cut) => neutralMm + cut * kneeMm)
   }
 
   /** The tube's own moment with the neutral axis at the centroid. */
@@ -80,15 +101,24 @@ export class BentTube {
   tubeForces(radiusMm: number, neutralMm: number): { forceN: number; momentNmm: number } {
     let forceN = 0
     let momentNmm = 0
-    const over = 1 / (radiusMm + neutralMm)
-    const { yMm, areaMm2 } = this.half
-    for (let i = 0; i < yMm.length; i++) {
-      const y = yMm[i] as number
-      const outer = this.curve.stressMPa((y - neutralMm) * over)
-      const inner = this.curve.stressMPa((-y - neutralMm) * over)
-      const area = areaMm2[i] as number
-      forceN += (outer + inner) * area
-      momentNmm += (outer - inner) * y * area
+    const reachMm = radiusMm + neutralMm
+    const cuts = this.cutsAt(neutralMm, reachMm)
+    for (const outline of this.outlines) {
+      if (outline.webMm > 0) {
+        const top = this.curve.integrals((outline.webMm - neutralMm) / reachMm)
+        const bottom = this.curve.integrals((-outline.webMm - neutralMm) / reachMm)
+        const pull = outline.sign * outline.widthMm * reachMm * (top.force - bottom.force)
+        forceN += pull
+        momentNmm +=
+          outline.sign * outline.widthMm * reachMm ** 2 * (top.moment - bottom.moment) + neutralMm * pull
+      }
+      for (const side of [1, -1] as const) {
+        overCap(outline, side, cuts, (y, area) => {
+          const force = this.curve.stressMPa((y - neutralMm) / reachMm) * area
+          forceN += force
+          momentNmm += force * y
+        })
+      }
     }
     return { forceN, momentNmm }
   }

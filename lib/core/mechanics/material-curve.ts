@@ -96,6 +96,11 @@ export class StressCurve {
     }
   }
 
+  /** Slope of the curve at a stress, MPa; even in the stress. */
+  tangentOfStress(stressMPa: number): number {
+    return this.slopeAtStress(Math.abs(stressMPa))
+  }
+
   private slopeAtStress(stress: number): number {
     const { elasticModulusMPa: modulus, yieldMPa } = this.material
     const plastic = ((0.002 * this.exponent) / yieldMPa) * (stress / yieldMPa) ** (this.exponent - 1)
@@ -135,13 +140,29 @@ export class StressCurve {
     return strain < 0 ? -value : value
   }
 
-  /** Slope of the curve at a strain, MPa. */
-  tangentMPa(strain: number): number {
-    return this.slopeAtStress(Math.abs(this.stressMPa(strain)))
-  }
-
   /** Stress over strain; the elastic modulus at no strain. */
   secantMPa(strain: number): number {
     return strain === 0 ? this.material.elasticModulusMPa : this.stressMPa(strain) / strain
+  }
+
+  /**
+   * Integrals of the stress and of stress times strain from 0 to a strain, in closed form.
+   *   integral s de = s e - (s^2 / 2E + 0.002 Fty (s/Fty)^(n+1) / (n+1))
+   *   integral s e de = (s e^2 - (s^3 / 3E^2 + 0.004 s^2 (s/Fty)^n / (E (n+2)) + 0.002^2 s (s/Fty)^2n / (2n+1))) / 2
+   * Source: integration by parts of the curve above. The first is even in the strain, the second odd.
+   */
+  integrals(strain: number): { force: number; moment: number } {
+    const e = Math.abs(strain)
+    const s = Math.abs(this.stressMPa(strain))
+    const { elasticModulusMPa: modulus, yieldMPa } = this.material
+    const n = this.exponent
+    const power = (s / yieldMPa) ** n
+    const force = s * e - (s ** 2 / (2 * modulus) + (0.002 * s * power) / (n + 1))
+    const squares =
+      s ** 3 / (3 * modulus ** 2) +
+      (0.004 * s ** 2 * power) / (modulus * (n + 2)) +
+      (0.002 ** 2 * s * power ** 2) / (2 * n + 1)
+    const moment = (s * e ** 2 - squares) / 2
+    return { force, moment: strain < 0 ? -moment : moment }
   }
 }

@@ -95,11 +95,6 @@ function asFibres(list: readonly (readonly [number, number])[]): Fibres {
   return { yMm: Float64Array.from(list, ([y]) => y), areaMm2: Float64Array.from(list, ([, area]) => area) }
 }
 
-/** The upper half of the tube's section. */
-export function tubeHalfFibres(tube: Tube): Fibres {
-  return asFibres([...upperHalf(outside(tube), 1), ...upperHalf(bore(tube), -1)])
-}
-
 /** The upper half of the bore. */
 export function boreHalfFibres(tube: Tube): Fibres {
   return asFibres(upperHalf(bore(tube), 1))

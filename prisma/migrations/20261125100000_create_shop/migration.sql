@@ -1,6 +1,6 @@
 
 -- CreateEnum
-CREATE TYPE "LengthUnit" AS ENUM ('inch', 'mm');
+CREATE TYPE "LengthUnit" AS ENUM ('in', 'mm');
 
 -- CreateEnum
 CREATE TYPE "Paper" AS ENUM ('letter', 'a4');
@@ -54,7 +54,7 @@ CREATE TABLE "Shop" (
     "addressText" TEXT NOT NULL DEFAULT '',
     "contactText" TEXT NOT NULL DEFAULT '',
     "currency" TEXT NOT NULL DEFAULT 'USD',
-    "lengthUnit" "LengthUnit" NOT NULL DEFAULT 'inch',
+    "lengthUnit" "LengthUnit" NOT NULL DEFAULT 'in',
     "paper" "Paper" NOT NULL DEFAULT 'letter',
     "timeZone" TEXT NOT NULL DEFAULT 'America/New_York',
     "taxName" TEXT NOT NULL DEFAULT 'Sales tax',
