@@ -76,7 +76,8 @@ export function sampleCostModel(model: CostModel, run: SampleRun = defaultSample
     const daysEach = (item.minutesPerUnit ?? 0) / (60 * model.hoursPerDay) + (item.daysPerUnit ?? 0)
     const leastCents = item.minimumCents ?? 0
     const draw = drawOf({ shape: 'pert', ...item.quantity })
-    const next = uniformStream(seedFor(run.seed, item.key))
+    const spreads = item.quantity.high > item.quantity.low
+    const next = spreads ? uniformStream(seedFor(run.seed, item.key)) : () => 0.5
     for (let i = 0; i < drawCount; i += 1) {
       const units = draw(next()) * (factors[starts[i] ?? 0] ?? 0)
       const cents = units * item.centsPerUnit

@@ -174,15 +174,23 @@ export function summariseDraws(draws: Float64Array): DrawSummary {
 const tableSteps = 1024
 const gridSteps = 2048
 
+/** ln(i / 2 gridSteps), shared by every table: x^(4w) (1-x)^(4-4w) then costs one exponential a place. */
+const gridLogs = Float64Array.from({ length: 2 * gridSteps + 1 }, (_, i) => Math.log(i / (2 * gridSteps)))
+
 function pertTable(point: ThreePoint): Float64Array {
-  const { alpha, beta } = pertShape(point)
+  const lean = (point.likely - point.low) / (point.high - point.low)
+  const density = (place: number): number => {
+    if (place === 0) return lean === 0 ? 1 : 0
+    if (place === 2 * gridSteps) return lean === 1 ? 1 : 0
+    const fromLow = gridLogs[place] ?? 0
+    const fromHigh = gridLogs[2 * gridSteps - place] ?? 0
+    return Math.exp(4 * (lean * fromLow + (1 - lean) * fromHigh))
+  }
   const cumulative = new Float64Array(gridSteps + 1)
-  const density = (x: number): number => x ** (alpha - 1) * (1 - x) ** (beta - 1)
   let before = density(0)
   for (let i = 1; i <= gridSteps; i += 1) {
-    const here = density(i / gridSteps)
-    const middle = density((i - 0.5) / gridSteps)
-    cumulative[i] = (cumulative[i - 1] ?? 0) + before + 4 * middle + here
+    const here = density(2 * i)
+    cumulative[i] = (cumulative[i - 1] ?? 0) + before + 4 * density(2 * i - 1) + here
     before = here
   }
   const total = cumulative[gridSteps] ?? 1

@@ -34,8 +34,8 @@ describe('learning curve', () => {
     [25, [0.3548, 12.3086, 8.8696], [0.4701, 14.8007, 11.7536], [0.6131, 17.7132, 15.3267]],
     [50, [0.2838, 20.1217, 14.1914], [0.3996, 25.5131, 19.9812], [0.5518, 32.142, 27.5881]],
     [100, [0.2271, 32.6508, 22.7062], [0.3397, 43.7539, 33.968], [0.4966, 58.141, 49.6585]],
-  ] as const)('has the table\u2019s factors for %i pieces', (count, ...columns) => {
-    columns.forEach(([unit, crawford, wright], i) => {
+  ] as const)('has the table\u2019s factors for %i pieces', (count, at80, at85, at90) => {
+    ;[at80, at85, at90].forEach(([unit, crawford, wright], i) => {
       const rateFraction = 0.8 + 0.05 * i
       expect(Math.abs(pieceFactor(count, { model: 'unit', rateFraction }) - unit)).toBeLessThan(5.1e-5)
       expect(Math.abs(runFactor(count, { model: 'unit', rateFraction }) - crawford)).toBeLessThan(5.1e-5)
