@@ -1,10 +1,10 @@
 import { z } from 'zod'
-import type { LengthUnit } from '@/lib/core/units'
+import { formatAngle, formatLength, formatMoney } from '@/lib/core/format'
 import { readAngle } from '@/lib/core/typed/angle'
 import { readLength } from '@/lib/core/typed/length'
 import { readMoney } from '@/lib/core/typed/money'
 import { readNumber } from '@/lib/core/typed/number'
-import { formatAngle, formatLength, formatMoney } from '@/lib/core/format'
+import type { LengthUnit } from '@/lib/core/units'
 
 /** How the shop writes what it types without a unit: given to every form schema that needs it. */
 export type ShopUnits = { readonly lengthUnit: LengthUnit; readonly currency: string }
@@ -18,10 +18,15 @@ export function plainText(limits: { min?: number; max: number; empty?: string })
     .trim()
     .max(limits.max, `At most ${limits.max} characters`)
     .min(limits.min ?? 0, limits.empty ?? 'Fill this in')
-    .refine((text) => !/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/.test(text), 'Holds a character that cannot be printed')
+    .refine(
+      (text) => !/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/.test(text),
+      'Holds a character that cannot be printed',
+    )
 }
 
-function typed(check: (text: string, refuse: (message: string) => void) => number): z.ZodType<number, string> {
+function typed(
+  check: (text: string, refuse: (message: string) => void) => number,
+): z.ZodType<number, string> {
   return z.string().transform((text, context) => {
     let refused = false
     const value = check(text, (message) => {
@@ -33,7 +38,11 @@ function typed(check: (text: string, refuse: (message: string) => void) => numbe
 }
 
 /** A length as people type it (1-1/2", 38.1 mm, 11 ga), in millimetres. */
-export function lengthText(units: ShopUnits, range: Range, options: { gauge?: boolean } = {}): z.ZodType<number, string> {
+export function lengthText(
+  units: ShopUnits,
+  range: Range,
+  options: { gauge?: boolean } = {},
+): z.ZodType<number, string> {
   const show = (mm: number) => formatLength(mm, units.lengthUnit)
   return typed((text, refuse) => {
     const read = readLength(text, { defaultUnit: units.lengthUnit, gauge: options.gauge ?? false })
@@ -51,7 +60,9 @@ export function angleText(range: Range): z.ZodType<number, string> {
     const read = readAngle(text)
     if (!read.ok) refuse(read.message)
     else if (read.angleDeg < range.min || read.angleDeg > range.max) {
-      refuse(`Allowed: ${formatAngle(range.min)} to ${formatAngle(range.max)}; met: ${formatAngle(read.angleDeg)}`)
+      refuse(
+        `Allowed: ${formatAngle(range.min)} to ${formatAngle(range.max)}; met: ${formatAngle(read.angleDeg)}`,
+      )
     } else return read.angleDeg
     return 0
   })
@@ -85,13 +96,18 @@ export function wholeText(range: Range): z.ZodType<number, string> {
 }
 
 /** Money as typed, in minor units of the shop's currency. */
-export function moneyText(units: ShopUnits, range: Range = { min: 0, max: 1_000_000_000 }): z.ZodType<number, string> {
+export function moneyText(
+  units: ShopUnits,
+  range: Range = { min: 0, max: 1_000_000_000 },
+): z.ZodType<number, string> {
+  const show = (cents: number) => formatMoney(cents, { currency: units.currency, locale: 'en-US' })
   return typed((text, refuse) => {
-    const read = readMoney(text, units.currency)
+    const read = readMoney(text, { currency: units.currency })
     if (!read.ok) refuse(read.message)
-    else if (read.cents < range.min || read.cents > range.max) {
-      refuse(`Allowed: ${formatMoney(range.min, units.currency)} to ${formatMoney(range.max, units.currency)}`)
-    } else return read.cents
+    else if (read.amountCents < range.min || read.amountCents > range.max) {
+      const show = (cents: number) => formatMoney(cents, { currency: units.currency, locale: 'en-US' })
+      refuse(`Allowed: ${show(range.min)} to ${show(range.max)}; met: ${show(read.amountCents)}`)
+    } else return read.amountCents
     return 0
   })
 }

@@ -20,11 +20,11 @@ function json(value: unknown): Prisma.InputJsonValue | undefined {
 
 /** Adds one line to the audit trail, in the transaction of the change it tells of. */
 export async function recordChange(tx: Tx, change: Change): Promise<void> {
-  const byName = typeof change.by === 'string'
+  const { by } = change
   await tx.auditEntry.create({
     data: {
-      actorId: byName ? null : change.by.userId,
-      actorText: byName ? change.by : change.by.name,
+      actorId: typeof by === 'string' ? null : by.userId,
+      actorText: typeof by === 'string' ? by : by.name,
       action: change.action,
       entity: change.entity,
       entityId: String(change.entityId),
