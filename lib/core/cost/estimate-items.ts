@@ -2,6 +2,7 @@ import type { CostItem } from '@/lib/core/cost/cost-model'
 import type { CostedPart } from '@/lib/core/cost/costed-part'
 import type { EstimateInput } from '@/lib/core/cost/estimate-input'
 import type { Operation } from '@/lib/core/cost/operation'
+import { slantOf } from '@/lib/core/cost/saw-and-weld'
 import type { HeatTreatment, ShopRates } from '@/lib/core/cost/shop-rates'
 import { fixed, scaled, type ThreePoint } from '@/lib/core/cost/spread'
 import { waySupport } from '@/lib/core/cost/ways'
@@ -283,10 +284,7 @@ function heatTreatItems({ part, rates }: EstimateInput, operations: readonly Ope
 /** Length of weld in one piece: the mitre joints on their slant, and the ends this shop welds. */
 function weldLengthMm(part: CostedPart, mitres: boolean, ends: boolean): number {
   const mitreMm = mitres
-    ? part.bendAnglesDeg.reduce(
-        (sum, angleDeg) => sum + part.perimeterMm / Math.cos((angleDeg * Math.PI) / 360),
-        0,
-      )
+    ? part.bendAnglesDeg.reduce((sum, angleDeg) => sum + part.perimeterMm * slantOf(angleDeg), 0)
     : 0
   return mitreMm + (ends ? part.weldedEndCount * part.perimeterMm : 0)
 }

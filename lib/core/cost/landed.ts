@@ -1,7 +1,8 @@
 import { orderPrice, type PriceBreak } from '@/lib/core/cost/breaks'
 import type { CostItem, CostModel } from '@/lib/core/cost/cost-model'
 import { wholeCents } from '@/lib/core/cost/money'
-import { fixed, type ThreePoint } from '@/lib/core/cost/spread'
+import type { ShopRates } from '@/lib/core/cost/shop-rates'
+import { fixed, scaled, type ThreePoint } from '@/lib/core/cost/spread'
 
 /** An outside source's answer: what it charges and what comes with it. */
 export interface OutsideQuote {
@@ -33,6 +34,21 @@ export interface ReceivingRates {
   readonly overheadFactor: number
   readonly contingencyFraction: number
   readonly hoursPerDay: number
+}
+
+/** The receiving work of a shop from its rates; the allowance is put on once, here. */
+export function receivingRatesOf(rates: ShopRates): ReceivingRates {
+  const allowance = 1 + rates.allowanceFraction
+  return {
+    orderMinutes: scaled(rates.times.orderOutsideMinutes, allowance),
+    perDeliveryMinutes: scaled(rates.times.receiveSetUpMinutes, allowance),
+    perPieceMinutes: scaled(rates.times.receivePerPieceMinutes, allowance),
+    officeCentsPerH: rates.labourCentsPerH.office,
+    inspectionCentsPerH: rates.labourCentsPerH.inspection,
+    overheadFactor: rates.overheadFactor,
+    contingencyFraction: rates.contingencyFraction,
+    hoursPerDay: rates.hoursPerDay,
+  }
 }
 
 export interface LandedCost {

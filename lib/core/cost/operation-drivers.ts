@@ -1,6 +1,13 @@
 import type { CostedPart } from '@/lib/core/cost/costed-part'
 import type { Operation, OperationKey } from '@/lib/core/cost/operation'
 import { type OperationTimes, operationTimeNotes } from '@/lib/core/cost/operation-times'
+import {
+  meanSlant,
+  sawCutMinutes,
+  slantOf,
+  throughWallMinutes,
+  weldLabourMinutes,
+} from '@/lib/core/cost/saw-and-weld'
 import { added, fixed, scaled, type ThreePoint } from '@/lib/core/cost/spread'
 import type { Support, WayKey } from '@/lib/core/cost/ways'
 import type { WorkCentre } from '@/lib/core/cost/work-centres'
@@ -247,29 +254,6 @@ export const operationsByKey: Readonly<Record<OperationKey, (context: RoutingCon
     }),
 }
 
-/**
- * Saw time of one cut.
- *   handling + area * slant / rate
- * Source: time = wall section area / cutting rate, band saw makers' charts.
- */
-export function sawCutMinutes(part: CostedPart, times: OperationTimes, slantFactor: number): ThreePoint {
-  return added(times.sawHandlingMinutes, fixed(slantFactor * throughWallMinutes(part, times)))
-}
-
-/**
- * Labour of welding a length of joint.
- *   length / (travel * operating factor)
- * Source: labour min/ft = 12 / (travel in/min * operating factor), TIG handbook, chapter on costs. Valid: factor above 0.
- */
-export function weldLabourMinutes(jointLengthMm: number, times: OperationTimes): ThreePoint {
-  const arcMinutes = jointLengthMm / times.weldSpeedMmPerMin
-  return {
-    low: arcMinutes / times.weldOperatingFactor.high,
-    likely: arcMinutes / times.weldOperatingFactor.likely,
-    high: arcMinutes / times.weldOperatingFactor.low,
-  }
-}
-
 interface Drive {
   readonly setUp: ThreePoint
   readonly run: ThreePoint
@@ -352,20 +336,6 @@ function trialFillMinutes(support: Support, part: CostedPart, times: OperationTi
     added(times.fillPerPieceMinutes, times.meltOutPerPieceMinutes),
     scaled(perKg, part.fillerKg * bendShare),
   )
-}
-
-function throughWallMinutes(part: CostedPart, times: OperationTimes): number {
-  return part.sectionAreaMm2 / times.sawRateMm2PerMin[part.family]
-}
-
-function slantOf(angleDeg: number): number {
-  return 1 / Math.cos((angleDeg * Math.PI) / 360)
-}
-
-function meanSlant(part: CostedPart): number {
-  const angles = part.bendAnglesDeg
-  if (angles.length === 0) return 1
-  return angles.reduce((sum, angleDeg) => sum + slantOf(angleDeg), 0) / angles.length
 }
 
 function meanAngleDeg(part: CostedPart): number {

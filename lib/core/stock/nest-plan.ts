@@ -143,6 +143,16 @@ export function buildPlan(
   return sumPlan(input, bars, proof)
 }
 
+/**
+ * What a leftover is worth back on the rack: nothing below the length kept, never more than the bar cost.
+ *   min(bar cost, length * value of a metre)
+ * Valid: a bar given free leaves a leftover given free, so that cutting a bar never earns money.
+ */
+export function leftoverValueCents(input: NestInput, barCents: number, leftoverMm: number): number {
+  if (leftoverMm < input.keepOffcutFromMm - lengthSlackMm) return 0
+  return Math.min(barCents, Math.round((leftoverMm * input.offcutValueCentsPerM) / 1000))
+}
+
 function plannedBar(
   input: NestInput,
   pieces: readonly CutPiece[],
@@ -165,7 +175,7 @@ function plannedBar(
     }),
     leftoverMm,
     leftover: kept ? 'back-to-rack' : leftoverMm > lengthSlackMm ? 'scrap' : 'none',
-    leftoverValueCents: kept ? Math.round((leftoverMm * input.offcutValueCentsPerM) / 1000) : 0,
+    leftoverValueCents: leftoverValueCents(input, kind.costCents, leftoverMm),
   }
 }
 

@@ -15,8 +15,9 @@ import type {
   NestPlan,
   NestResult,
 } from '@/lib/core/stock/nest-plan'
-import { buildPlan } from '@/lib/core/stock/nest-plan'
+import { buildPlan, leftoverValueCents } from '@/lib/core/stock/nest-plan'
 import { type SolverColumn, solveWholeNumbers } from '@/lib/core/stock/solver'
+import { preferShorterBars, withoutSurplus } from '@/lib/core/stock/spare-bars'
 
 /** Above this many cutting patterns the exact search is left and first-fit-decreasing answers, named as such. */
 export const mostPatterns = 20_000
@@ -29,9 +30,8 @@ export const mostPatterns = 20_000
  */
 export async function nestPieces(input: NestInput): Promise<NestResult> {
   requireNest(input)
-  const pieces = input.pieces.filter(({ pieceCount }) => pieceCount > 0)
+  const { pieces, kinds } = nestProblem(input)
   if (pieces.length === 0) return { found: true, plan: emptyPlan() }
-  const kinds = barKinds(input)
   const tooLong = pieces.find((piece) =>
     kinds.every(({ cutting }) => piecesPerBar(piece.lengthMm, cutting) < 1),
   )
@@ -55,6 +55,11 @@ export async function nestPieces(input: NestInput): Promise<NestResult> {
   }
   const method = exact.proven ? 'exact' : 'search-stopped'
   return { found: true, plan: buildPlan(input, exact.chosen, { ...exact, method }) }
+}
+
+/** The pieces wanted and the bars there are, alike ones taken together: what both the exact and the quick method start from. */
+export function nestProblem(input: NestInput): { pieces: CutPiece[]; kinds: BarKind[] } {
+  return { pieces: input.pieces.filter(({ pieceCount }) => pieceCount > 0), kinds: barKinds(input) }
 }
 
 interface ExactChoice {
@@ -107,9 +112,11 @@ async function exactChoice(
     return barCount > 0 ? [{ kind, pattern, barCount }] : []
   })
   return {
-    chosen,
+    chosen: preferShorterBars(withoutSurplus(chosen, demand), kinds, demand.lengthsMm, (kind, pattern) =>
+      netCents(kind, pattern, input),
+    ),
     proven: answer.proven,
-    lowerBoundCents: Math.ceil(answer.lowerBound - 1e-6) * unitCents,
+    lowerBoundCents: Math.max(0, Math.ceil(answer.lowerBound - 1e-6)) * unitCents,
     patternCount: listed.length,
   }
 }
@@ -139,8 +146,7 @@ export function lengthBoundCents(
 
 /** Net cost of a bar cut so: its price less what its leftover is worth back on the rack, in whole cents. */
 function netCents(kind: BarKind, pattern: CutPattern, input: NestInput): number {
-  const kept = pattern.leftoverMm >= input.keepOffcutFromMm - lengthSlackMm
-  return kind.costCents - (kept ? Math.round((pattern.leftoverMm * input.offcutValueCentsPerM) / 1000) : 0)
+  return kind.costCents - leftoverValueCents(input, kind.costCents, pattern.leftoverMm)
 }
 
 /** Costs over their greatest common divisor: whole numbers as small as can be, so that the proof rounds up by whole units. */

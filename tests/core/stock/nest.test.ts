@@ -1,6 +1,8 @@
+import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { nestPieces } from '@/lib/core/stock/nest'
-import type { CutPiece, NestInput, NestPlan } from '@/lib/core/stock/nest-plan'
+import { firstFitDecreasing } from '@/lib/core/stock/first-fit'
+import { lengthBoundCents, nestPieces, nestProblem } from '@/lib/core/stock/nest'
+import { buildPlan, type CutPiece, type NestInput, type NestPlan } from '@/lib/core/stock/nest-plan'
 
 const bare = {
   rack: [],
@@ -146,6 +148,17 @@ describe('rack, offcuts and price', () => {
     expect(plan.returned).toEqual([{ barKey: 'long', lengthMm: 4000, valueCents: 2000 }])
   })
 
+  it('takes the shortest rack bar that does where the cost is the same', async () => {
+    const rack = [6000, 1500, 3000].map((lengthMm) => ({
+      key: `R${lengthMm}`,
+      lengthMm,
+      kind: 'bar' as const,
+      costCents: 0,
+    }))
+    const plan = await planOf({ ...bare, pieces: pieces([1400, 1]), rack, buyable: [] })
+    expect(plan.bars.map(({ barKey }) => barKey)).toEqual(['R1500'])
+  })
+
   it('never uses a rack bar twice and says when the tube runs out', async () => {
     const rack = [{ key: 'R1', lengthMm: 3000, kind: 'bar' as const, costCents: 100 }]
     const result = await nestPieces({ ...bare, pieces: pieces([2000, 2]), rack, buyable: [] })
@@ -155,6 +168,63 @@ describe('rack, offcuts and price', () => {
   it('names a piece that no bar is long enough for', async () => {
     const result = await nestPieces(oneLength(6000, pieces([7000, 1])))
     expect(result).toEqual({ found: false, because: 'piece-longer-than-any-bar', pieceKey: '7000' })
+  })
+})
+
+describe('every plan', () => {
+  const problem = fc.record({
+    lots: fc.uniqueArray(fc.tuple(fc.integer({ min: 150, max: 2500 }), fc.integer({ min: 1, max: 5 })), {
+      minLength: 1,
+      maxLength: 4,
+      selector: ([lengthMm]) => lengthMm,
+    }),
+    rackMm: fc.array(fc.integer({ min: 200, max: 3000 }), { maxLength: 4 }),
+    kerfMm: fc.integer({ min: 0, max: 4 }),
+    valueCents: fc.integer({ min: 0, max: 600 }),
+    trimFarEnd: fc.boolean(),
+  })
+
+  it('cuts what was asked, conserves length, uses each rack bar once and costs between its bound and longest-first', async () => {
+    await fc.assert(
+      fc.asyncProperty(problem, async ({ lots, rackMm, kerfMm, valueCents, trimFarEnd }) => {
+        const input: NestInput = {
+          pieces: pieces(...lots),
+          rack: rackMm.map((lengthMm, i) => ({ key: `R${i}`, lengthMm, kind: 'offcut', costCents: 10 * i })),
+          buyable: [
+            { key: 'six', lengthMm: 6000, priceCents: 6000 },
+            { key: 'three', lengthMm: 3000, priceCents: 3300 },
+          ],
+          kerfMm,
+          endTrimMm: 5,
+          trimFarEnd,
+          keepOffcutFromMm: 500,
+          offcutValueCentsPerM: valueCents,
+        }
+        const plan = await planOf(input)
+        expect(cutCounts(plan)).toEqual(
+          Object.fromEntries(lots.map(([lengthMm, count]) => [`${lengthMm}`, count])),
+        )
+        for (const bar of plan.bars) {
+          const count = bar.cuts.reduce((sum, { pieceCount }) => sum + pieceCount, 0)
+          const piecesMm = bar.cuts.reduce((sum, { pieceCount, lengthMm }) => sum + pieceCount * lengthMm, 0)
+          const lostMm = bar.lengthMm - piecesMm - bar.leftoverMm
+          expect(lostMm).toBeGreaterThanOrEqual(5 + (count - 1) * kerfMm - 1e-6)
+          expect(lostMm).toBeLessThanOrEqual(5 + count * kerfMm + 1e-6)
+        }
+        const rackKeys = plan.bars.filter(({ source }) => source === 'rack').map(({ barKey }) => barKey)
+        expect(new Set(rackKeys).size).toBe(rackKeys.length)
+        expect(plan.wasteMm).toBeGreaterThanOrEqual(-1e-6)
+        expect(plan.netCents).toBe(plan.boughtCents + plan.rackCents - plan.returnedCents)
+        expect(plan.proof.proven).toBe(true)
+        expect(plan.netCents).toBe(plan.proof.lowerBoundCents)
+        const { pieces: wanted, kinds } = nestProblem(input)
+        const quick = firstFitDecreasing(wanted, kinds)
+        const longestFirst = quick ? buildPlan(input, quick, plan.proof).netCents : Number.POSITIVE_INFINITY
+        expect(plan.netCents).toBeLessThanOrEqual(longestFirst)
+        expect(lengthBoundCents(wanted, kinds, valueCents)).toBeLessThanOrEqual(plan.netCents)
+      }),
+      { numRuns: 40 },
+    )
   })
 })
 
