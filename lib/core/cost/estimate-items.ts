@@ -34,7 +34,8 @@ function queueItem(rates: ShopRates): CostItem {
   }
 }
 
-function operationItems(operation: Operation, rates: ShopRates): CostItem[] {
+/** Set-up, run and waiting of one operation as cost items, the allowance put on once. */
+export function operationItems(operation: Operation, rates: ShopRates): CostItem[] {
   const rateCentsPerH = rates.labourCentsPerH[operation.workCentre]
   const allowance = 1 + rates.allowanceFraction
   const at = `${workCentreNames[operation.workCentre].toLowerCase()} rate, ${percent(rates.allowanceFraction)} allowance`

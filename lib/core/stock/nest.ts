@@ -1,7 +1,6 @@
 import {
   type BarCutting,
   type CutPattern,
-  lengthSlackMm,
   piecesPerBar,
   roomMm,
   usefulPatterns,

@@ -7,6 +7,7 @@ import type { EstimateInput } from '@/lib/core/cost/estimate-input'
 import { landedCost } from '@/lib/core/cost/landed'
 import { defaultOperationTimes, operationTimeNotes } from '@/lib/core/cost/operation-times'
 import { routing } from '@/lib/core/cost/operations'
+import { outsideAnswerModel } from '@/lib/core/cost/outside-answer'
 import { weldLabourMinutes } from '@/lib/core/cost/saw-and-weld'
 import { defaultShopRates, type ShopRates, shopRateNotes } from '@/lib/core/cost/shop-rates'
 import { fixed, summariseDraws } from '@/lib/core/cost/spread'
@@ -453,6 +454,28 @@ describe('comparison', () => {
     )
     expect(bars.some(({ key }) => key === 'starts')).toBe(true)
     expect(tornado({ ...outside.model, items: outside.model.items.slice(0, 1) })).toEqual([])
+  })
+})
+
+describe('an outside answer', () => {
+  it('carries the shop\u2019s own end cuts, welding and inspection, but not what the source does', () => {
+    const keys = (model: CostModel): string[] => model.items.map(({ key }) => key)
+    const whole = outsideAnswerModel(outside, { part: davitArm, rates: defaultShopRates })
+    expect(keys(whole)).toEqual(
+      expect.arrayContaining(['outside:pieces', 'mitreEnds:run', 'fitWeld:run', 'inspect:run']),
+    )
+    // ordering and receiving are counted once
+    expect(
+      keys(whole)
+        .filter((key) => key.startsWith('receive:'))
+        .sort(),
+    ).toEqual(['receive:run', 'receive:setUp'])
+    const bySource = outsideAnswerModel(outside, { part: davitArm, rates: defaultShopRates }, [
+      'mitreEnds',
+      'trimEnds',
+    ])
+    expect(keys(bySource)).not.toContain('mitreEnds:run')
+    expect(costMoments(bySource).meanCents).toBeLessThan(costMoments(whole).meanCents)
   })
 })
 
