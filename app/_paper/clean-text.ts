@@ -34,13 +34,23 @@ export function cleanText(words: string, mostLetters = 2000): string {
     .normalize('NFC')
     .replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ')
     .replace(/[\p{Cf}\p{Cs}\p{Co}\p{Cn}]/gu, '')
-  const shown = Array.from(plain, (letter) => (ON_PAPER.test(letter) ? letter : (SAID_OTHERWISE[letter] ?? '\ufffd')))
+  const shown = Array.from(plain, (letter) =>
+    ON_PAPER.test(letter) ? letter : (SAID_OTHERWISE[letter] ?? '\ufffd'),
+  )
   const text = shown
     .join('')
     .replace(/\ufffd(?:[\ufffd ]*\ufffd)?/g, '\ufffd')
     .replace(/ {2,}/g, ' ')
     .trim()
   return text.length > mostLetters ? `${text.slice(0, mostLetters - 1)}…` : text
+}
+
+/**
+ * The same for the face of codes and set-points. Its space is the last glyph of the font's file, past the end of the
+ * outlines, where the font reader fails; an en space is not in that face and is taken from the next.
+ */
+export function cleanFigures(words: string): string {
+  return cleanText(words).replace(/[ \u00a0]/g, '\u2002')
 }
 
 /** Words longer than any real one are cut so that they stay inside their column; all others are left whole. */

@@ -23,7 +23,15 @@ export interface Linework {
 const WIDTH_MM = { edge: 0.4, centre: 0.16, dimension: 0.16 }
 
 /** The view fitted into a box on the paper; lines and letters keep their printed size whatever the scale. */
-export function LineworkView({ view, boxWidthMm, boxHeightMm }: { view: Linework; boxWidthMm: number; boxHeightMm: number }) {
+export function LineworkView({
+  view,
+  boxWidthMm,
+  boxHeightMm,
+}: {
+  view: Linework
+  boxWidthMm: number
+  boxHeightMm: number
+}) {
   const marginMm = 3
   const scale = Math.min(
     (boxWidthMm - 2 * marginMm) / Math.max(view.widthMm, 1e-6),
@@ -37,7 +45,11 @@ export function LineworkView({ view, boxWidthMm, boxHeightMm }: { view: Linework
     <View style={{ width: boxWidthMm * PT_PER_MM }} wrap={false}>
       {view.title ? <Text style={style.label}>{cleanText(view.title)}</Text> : null}
       <View style={{ overflow: 'hidden' }}>
-        <Svg width={boxWidthMm * PT_PER_MM} height={boxHeightMm * PT_PER_MM} viewBox={`0 0 ${boxWidthMm} ${boxHeightMm}`}>
+        <Svg
+          width={boxWidthMm * PT_PER_MM}
+          height={boxHeightMm * PT_PER_MM}
+          viewBox={`0 0 ${boxWidthMm} ${boxHeightMm}`}
+        >
           {view.strokes.map(({ points, kind }, index) => (
             <Polyline
               // Strokes have no names of their own.
@@ -66,12 +78,33 @@ export function LineworkView({ view, boxWidthMm, boxHeightMm }: { view: Linework
   )
 }
 
-/** Views side by side across the page. */
-export function Views({ views, pageWidthMm, heightMm }: { views: readonly Linework[]; pageWidthMm: number; heightMm: number }) {
+/** All views at one scale, side by side or one above the other, whichever draws the part larger. */
+export function Views({
+  views,
+  pageWidthMm,
+  heightMm,
+}: {
+  views: readonly Linework[]
+  pageWidthMm: number
+  heightMm: number
+}) {
+  const sum = (of: (view: Linework) => number) =>
+    views.reduce((total, view) => total + Math.max(of(view), 1), 0)
+  const most = (of: (view: Linework) => number) => Math.max(1, ...views.map(of))
+  const gapMm = 6 * views.length
+  const [wide, high] = [(view: Linework) => view.widthMm, (view: Linework) => view.heightMm]
+  const besideScale = Math.min((pageWidthMm - gapMm) / sum(wide), (heightMm - 6) / most(high))
+  const stackedScale = Math.min((pageWidthMm - 6) / most(wide), (heightMm - gapMm) / sum(high))
+  const isBeside = besideScale >= stackedScale
   return (
-    <View style={{ ...style.row, ...style.rule, paddingVertical: 3 }} wrap={false}>
+    <View style={{ ...(isBeside ? style.row : {}), ...style.rule, paddingVertical: 3 }} wrap={false}>
       {views.map((view, index) => (
-        <LineworkView key={`${index}-${view.title ?? ''}`} view={view} boxWidthMm={pageWidthMm / views.length} boxHeightMm={heightMm} />
+        <LineworkView
+          key={`${index}-${view.title ?? ''}`}
+          view={view}
+          boxWidthMm={isBeside ? (pageWidthMm * Math.max(view.widthMm, 1)) / sum(wide) : pageWidthMm}
+          boxHeightMm={isBeside ? heightMm : Math.max(view.heightMm * stackedScale + 6, 10)}
+        />
       ))}
     </View>
   )

@@ -1,8 +1,13 @@
 import { Document, Page, Text, View } from '@react-pdf/renderer'
 import type { ComponentProps, ReactNode } from 'react'
 import { PAPER_SIZES, type PaperSize } from '@/lib/core/templates/paper-size'
-import { cleanText } from './clean-text'
-import { PT_PER_MM, style } from './style'
+import { cleanFigures, cleanText } from './clean-text'
+import { MARGIN_MM, PT_PER_MM, style } from './style'
+
+/** Width between the margins, for what is drawn across the page. */
+export function printedWidthMm(paper: PaperSize): number {
+  return PAPER_SIZES[paper].widthMm - 2 * MARGIN_MM
+}
 
 /** Which issue of a paper this is. Dates are text as the shop writes them; printedAtIso only dates the file. */
 export interface PaperIssue {
@@ -15,17 +20,34 @@ export interface PaperIssue {
   readonly void?: { readonly because: string; readonly since: string }
 }
 
-type Styled = NonNullable<ComponentProps<typeof View>['style']>
+type Look = Exclude<NonNullable<ComponentProps<typeof View>['style']>, readonly unknown[]>
 
 /** Text that came from people: cleaned, so that nothing typed can upset the page. */
-export function Words({ children, style: look }: { children: string | number; style?: Styled }) {
+export function Words({ children, style: look }: { children: string | number; style?: Look }) {
+  return <Text style={{ fontSize: 9, lineHeight: 1.25, ...look }}>{cleanText(String(children))}</Text>
+}
+
+/** Codes and numbers in the face whose letters are all of one width. */
+export function Figures({ children, style: look }: { children: string | number; style?: Look }) {
   return (
-    <Text {...(look ? { style: look } : {})}>{cleanText(String(children))}</Text>
+    <Text style={{ fontSize: 9, lineHeight: 1.25, ...look, ...style.mono }}>
+      {cleanFigures(String(children))}
+    </Text>
   )
 }
 
 /** The file: its title, author and dates, none of them from the clock. */
-export function PaperFile({ title, author, issue, children }: { title: string; author: string; issue: PaperIssue; children: ReactNode }) {
+export function PaperFile({
+  title,
+  author,
+  issue,
+  children,
+}: {
+  title: string
+  author: string
+  issue: PaperIssue
+  children: ReactNode
+}) {
   const printedAt = new Date(issue.printedAtIso)
   return (
     <Document
@@ -47,9 +69,20 @@ export function Sheet({ issue, name, children }: { issue: PaperIssue; name: stri
   const printedBy = issue.printedBy ? ` by ${issue.printedBy}` : ''
   return (
     <Page size={[widthMm * PT_PER_MM, heightMm * PT_PER_MM]} style={style.page}>
+      <View fixed style={style.footer}>
+        <Words style={{ flex: 1, fontSize: 7.5, paddingRight: 8 }}>
+          {`${name} · rev ${issue.revision} · printed ${issue.printedOn}${printedBy}`}
+        </Words>
+        <Text
+          style={{ fontSize: 7.5, fontWeight: 600 }}
+          render={({ pageNumber, totalPages }) => `void if reissued · page ${pageNumber} of ${totalPages}`}
+        />
+      </View>
       {issue.void ? (
         <View fixed style={{ ...style.box, borderWidth: 1.5, padding: 4, marginBottom: 6 }}>
-          <Words style={{ fontWeight: 600, fontSize: 11 }}>{`VOID since ${issue.void.since}: ${issue.void.because}. Do not work from this paper.`}</Words>
+          <Words
+            style={{ fontWeight: 600, fontSize: 11 }}
+          >{`VOID since ${issue.void.since}: ${issue.void.because}. Do not work from this paper.`}</Words>
         </View>
       ) : null}
       {children}
@@ -58,10 +91,6 @@ export function Sheet({ issue, name, children }: { issue: PaperIssue; name: stri
           VOID
         </Text>
       ) : null}
-      <View fixed style={style.footer}>
-        <Words style={{ maxWidth: '68%' }}>{`${name} · rev ${issue.revision} · printed ${issue.printedOn}${printedBy} · void if reissued`}</Words>
-        <Text render={({ pageNumber, totalPages }) => `page ${pageNumber} of ${totalPages}`} />
-      </View>
     </Page>
   )
 }
@@ -76,7 +105,13 @@ export function Fact({ label, value, widthPct = 25 }: { label: string; value: st
   )
 }
 
-export function Facts({ facts, columns = 4 }: { facts: readonly (readonly [label: string, value: string])[]; columns?: number }) {
+export function Facts({
+  facts,
+  columns = 4,
+}: {
+  facts: readonly (readonly [label: string, value: string])[]
+  columns?: number
+}) {
   return (
     <View style={{ ...style.row, flexWrap: 'wrap', ...style.rule }}>
       {facts.map(([label, value]) => (
@@ -97,7 +132,7 @@ export function Heading({ children }: { children: string }) {
 /** Empty boxes to write in, each with its label in the corner. */
 export function WriteBoxes({ labels, heightMm = 11 }: { labels: readonly string[]; heightMm?: number }) {
   return (
-    <View style={{ ...style.row, borderLeftWidth: 0.6, borderTopWidth: 0.6, borderColor: '#000' }} wrap={false}>
+    <View style={{ ...style.row, ...style.box, marginTop: -0.6 }} wrap={false}>
       {labels.map((label, index) => (
         <View
           // Labels may repeat; their places do not change.
@@ -105,15 +140,13 @@ export function WriteBoxes({ labels, heightMm = 11 }: { labels: readonly string[
           style={{
             flex: 1,
             height: heightMm * PT_PER_MM,
-            borderRightWidth: 0.6,
-            borderBottomWidth: 0.6,
+            borderLeftWidth: index === 0 ? 0 : 0.6,
             borderColor: '#000',
-            paddingHorizontal: 2.5,
-            paddingTop: 1,
-            overflow: 'hidden',
           }}
         >
-          <Words style={{ fontSize: 6.5, lineHeight: 1.1 }}>{label}</Words>
+          <View style={{ paddingHorizontal: 2.5, paddingTop: 1, overflow: 'hidden' }}>
+            <Words style={{ fontSize: 6.5, lineHeight: 1.1 }}>{label}</Words>
+          </View>
         </View>
       ))}
     </View>

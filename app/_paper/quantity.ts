@@ -14,7 +14,10 @@ export type PaperQuantity =
 /** The value in the shop's unit, and the same in the other where a hand may read either. */
 export function quantityText(quantity: PaperQuantity, unit: LengthUnit): { main: string; other: string } {
   if ('lengthMm' in quantity) {
-    const [mm, inch] = [formatLength(quantity.lengthMm, 'mm'), `${formatNumber(inchFromMm(quantity.lengthMm), { decimals: 3 })} in`]
+    const [mm, inch] = [
+      formatLength(quantity.lengthMm, 'mm'),
+      `${formatNumber(inchFromMm(quantity.lengthMm), { decimals: 3 })} in`,
+    ]
     return unit === 'mm' ? { main: mm, other: inch } : { main: inch, other: mm }
   }
   if ('angleDeg' in quantity) return { main: angleText(quantity.angleDeg), other: '' }
@@ -28,8 +31,10 @@ export function quantityText(quantity: PaperQuantity, unit: LengthUnit): { main:
       main: `${formatNumber(quantity.temperatureC, { decimals: 0 })} °C`,
       other: `${formatNumber(fahrenheitFromCelsius(quantity.temperatureC), { decimals: 0 })} °F`,
     }
-  if ('forceKn' in quantity) return { main: formatForce(quantity.forceKn, { unit: 'kN', decimals: 1 }), other: '' }
-  if ('ratioPct' in quantity) return { main: `${formatNumber(quantity.ratioPct, { decimals: 2 })} %`, other: '' }
+  if ('forceKn' in quantity)
+    return { main: formatForce(quantity.forceKn, { unit: 'kN', decimals: 1 }), other: '' }
+  if ('ratioPct' in quantity)
+    return { main: `${formatNumber(quantity.ratioPct, { decimals: 2 })} %`, other: '' }
   return { main: quantity.text, other: '' }
 }
 

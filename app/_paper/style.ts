@@ -19,7 +19,6 @@ export const style = StyleSheet.create({
     paddingBottom: (MARGIN_MM + 8) * PT_PER_MM,
     fontFamily: SANS,
     fontSize: 9,
-    lineHeight: 1.3,
     color: '#000',
   },
   title: { fontSize: 19, fontWeight: 600, lineHeight: 1.15 },

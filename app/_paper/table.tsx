@@ -1,5 +1,5 @@
 import { Text, View } from '@react-pdf/renderer'
-import { Words } from './paper'
+import { Figures, Words } from './paper'
 import { style } from './style'
 
 export interface Column {
@@ -8,10 +8,20 @@ export interface Column {
   readonly share: number
   readonly align?: 'left' | 'right'
   readonly mono?: boolean
+  /** An empty square to tick by hand instead of a text. */
+  readonly tick?: boolean
 }
 
 /** A table whose head repeats on each sheet and whose rows never break across two. */
-export function Table({ columns, rows, fontSize = 8.5 }: { columns: readonly Column[]; rows: readonly (readonly string[])[]; fontSize?: number }) {
+export function Table({
+  columns,
+  rows,
+  fontSize = 8.5,
+}: {
+  columns: readonly Column[]
+  rows: readonly (readonly string[])[]
+  fontSize?: number
+}) {
   return (
     <View>
       <View style={{ ...style.row, ...style.heavyRule }} fixed wrap={false}>
@@ -24,13 +34,22 @@ export function Table({ columns, rows, fontSize = 8.5 }: { columns: readonly Col
       {rows.map((row, index) => (
         // Rows are printed once and never reordered.
         <View key={`${index}-${row[0] ?? ''}`} style={{ ...style.row, ...style.rule }} wrap={false}>
-          {columns.map(({ head, share, align = 'left', mono }, place) => (
-            <View key={head} style={{ ...style.cell, flex: share }}>
-              <Words style={{ fontSize, textAlign: align, ...(mono ? style.mono : {}) }}>{row[place] ?? ''}</Words>
+          {columns.map((column, place) => (
+            <View key={column.head} style={{ ...style.cell, flex: column.share }}>
+              <Cell column={column} words={row[place] ?? ''} fontSize={fontSize} />
             </View>
           ))}
         </View>
       ))}
     </View>
   )
+}
+
+function Cell({ column, words, fontSize }: { column: Column; words: string; fontSize: number }) {
+  if (column.tick)
+    return (
+      <View style={{ width: fontSize + 2, height: fontSize + 2, borderWidth: 0.6, borderColor: '#000' }} />
+    )
+  const look = { fontSize, textAlign: column.align ?? 'left' } as const
+  return column.mono ? <Figures style={look}>{words}</Figures> : <Words style={look}>{words}</Words>
 }

@@ -1,10 +1,9 @@
 import { Text, View } from '@react-pdf/renderer'
-import { PAPER_SIZES } from '@/lib/core/templates/paper-size'
 import { Views } from './linework'
-import { Facts, Heading, PaperFile, Sheet, Words, WriteBoxes } from './paper'
+import { Facts, Heading, PaperFile, printedWidthMm, Sheet, Words, WriteBoxes } from './paper'
 import { ScanCode } from './qr'
 import { quantityText } from './quantity'
-import { MARGIN_MM, style } from './style'
+import { style } from './style'
 import { Table } from './table'
 import type { TravellerData, TravellerPiece } from './traveller-data'
 import { BendBlock, OperationBlock } from './traveller-operation'
@@ -14,7 +13,11 @@ export function TravellerDocument({ data }: { data: TravellerData }) {
   const { job } = data
   const name = `${data.shopName} · Traveller ${job.jobNumber}`
   return (
-    <PaperFile title={`Traveller ${job.jobNumber}, ${job.partNumber} rev ${job.partRevision}`} author={data.shopName} issue={data}>
+    <PaperFile
+      title={`Traveller ${job.jobNumber}, ${job.partNumber} rev ${job.partRevision}`}
+      author={data.shopName}
+      issue={data}
+    >
       <Sheet issue={data} name={name}>
         <JobHead data={data} />
         <JobBody data={data} />
@@ -28,7 +31,19 @@ export function TravellerDocument({ data }: { data: TravellerData }) {
   )
 }
 
-function Head({ kind, main, sub, url, scanText }: { kind: string; main: string; sub: string; url: string; scanText: string }) {
+function Head({
+  kind,
+  main,
+  sub,
+  url,
+  scanText,
+}: {
+  kind: string
+  main: string
+  sub: string
+  url: string
+  scanText: string
+}) {
   return (
     <View style={{ ...style.row, ...style.heavyRule, justifyContent: 'space-between' }} wrap={false}>
       <View style={{ flex: 1, paddingRight: 8, overflow: 'hidden' }}>
@@ -52,7 +67,13 @@ function JobHead({ data }: { data: TravellerData }) {
   }
   return (
     <View>
-      <Head kind={`${data.shopName} · Traveller`} main={`Job ${job.jobNumber}`} sub={`${job.partNumber} rev ${job.partRevision} · ${job.partTitle}`} url={job.benchUrl} scanText="Scan to open this job at the bench" />
+      <Head
+        kind={`${data.shopName} · Traveller`}
+        main={`Job ${job.jobNumber}`}
+        sub={`${job.partNumber} rev ${job.partRevision} · ${job.partTitle}`}
+        url={job.benchUrl}
+        scanText="Scan to open this job at the bench"
+      />
       <Facts
         facts={[
           ['Customer', job.customerName],
@@ -74,10 +95,9 @@ function JobHead({ data }: { data: TravellerData }) {
 }
 
 function JobBody({ data }: { data: TravellerData }) {
-  const pageWidthMm = PAPER_SIZES[data.paper].widthMm - 2 * MARGIN_MM
   return (
     <View>
-      <Views views={data.drawings} pageWidthMm={pageWidthMm} heightMm={58} />
+      <Views views={data.drawings} pageWidthMm={printedWidthMm(data.paper)} heightMm={66} />
       <Heading>Stock for this job</Heading>
       <Table
         columns={[
@@ -86,16 +106,21 @@ function JobBody({ data }: { data: TravellerData }) {
           { head: 'Certificate', share: 3 },
           { head: 'Place', share: 2 },
         ]}
-        rows={data.stockLots.map((lot) => [lot.lotNumber, lot.heatNumber, lot.certificateText, lot.placeText])}
+        rows={data.stockLots.map((lot) => [
+          lot.lotNumber,
+          lot.heatNumber,
+          lot.certificateText,
+          lot.placeText,
+        ])}
       />
       <Heading>Marks to scribe</Heading>
       <Words style={style.small}>{`Measured from one end only. ${data.datumText}`}</Words>
       <Table
         columns={[
           { head: 'From datum', share: 1.6, align: 'right', mono: true },
-          { head: '', share: 1.6, align: 'right', mono: true },
+          { head: 'the same', share: 1.6, align: 'right', mono: true },
           { head: 'Mark', share: 5 },
-          { head: 'Scribed', share: 1 },
+          { head: 'Scribed', share: 1, tick: true },
         ]}
         rows={[...data.marks]
           .sort((a, b) => a.atMm - b.atMm)
@@ -108,7 +133,12 @@ function JobBody({ data }: { data: TravellerData }) {
       <Heading>Operations, in order</Heading>
       {data.setUp.length > 0 ? <SetUpLine data={data} /> : null}
       {data.operations.map((operation) => (
-        <OperationBlock key={operation.sequence} operation={operation} bends={data.bends} lengthUnit={data.lengthUnit} />
+        <OperationBlock
+          key={operation.sequence}
+          operation={operation}
+          bends={data.bends}
+          lengthUnit={data.lengthUnit}
+        />
       ))}
       <TrialPiece data={data} />
     </View>
@@ -116,7 +146,9 @@ function JobBody({ data }: { data: TravellerData }) {
 }
 
 function SetUpLine({ data }: { data: TravellerData }) {
-  const words = data.setUp.map(({ label, quantity }) => `${label} ${quantityText(quantity, data.lengthUnit).main}`)
+  const words = data.setUp.map(
+    ({ label, quantity }) => `${label} ${quantityText(quantity, data.lengthUnit).main}`,
+  )
   return <Words style={{ fontSize: 10 }}>{`Set-up: ${words.join(' · ')}`}</Words>
 }
 
@@ -133,7 +165,17 @@ function TrialPiece({ data }: { data: TravellerData }) {
       ))}
       <View style={{ marginTop: 4 }}>
         {[1, 2, 3].map((trial) => (
-          <WriteBoxes key={trial} labels={[`Trial ${trial}: loaded to °`, 'at the press °', 'after melt-out °', 'wanted less measured °', 'next loaded °', 'by, date']} />
+          <WriteBoxes
+            key={trial}
+            labels={[
+              `Trial ${trial}: loaded to °`,
+              'at the press °',
+              'after melt-out °',
+              'wanted less measured °',
+              'next loaded °',
+              'by, date',
+            ]}
+          />
         ))}
       </View>
     </View>
@@ -166,10 +208,19 @@ function PieceSheet({ data, piece }: { data: TravellerData; piece: TravellerPiec
       {data.operations.map((operation) => (
         <View key={operation.sequence} style={{ ...style.row, alignItems: 'stretch' }} wrap={false}>
           <View style={{ width: '34%', ...style.rule, paddingTop: 2, paddingRight: 4, overflow: 'hidden' }}>
-            <Words style={{ fontSize: 9.5, fontWeight: 600 }}>{`${operation.sequence}  ${operation.title}`}</Words>
+            <Words
+              style={{ fontSize: 9.5, fontWeight: 600 }}
+            >{`${operation.sequence}  ${operation.title}`}</Words>
           </View>
           <View style={{ flex: 1 }}>
-            <WriteBoxes labels={operation.isHoldPoint ? ['by', 'date', 'minutes', 'good / scrap', 'HOLD: second person'] : ['by', 'date', 'minutes', 'good / scrap']} heightMm={9} />
+            <WriteBoxes
+              labels={
+                operation.isHoldPoint
+                  ? ['by', 'date', 'minutes', 'good / scrap', 'HOLD: second person']
+                  : ['by', 'date', 'minutes', 'good / scrap']
+              }
+              heightMm={9}
+            />
           </View>
         </View>
       ))}
