@@ -7,22 +7,8 @@
 export function uniformStream(seed: number): () => number {
   if (!Number.isInteger(seed)) throw new RangeError(`The seed of a sample is a whole number, not ${seed}.`)
   const nextSeedWord = splitMix32(seed)
-  let a = nextSeedWord()
-  let b = nextSeedWord()
-  let c = nextSeedWord()
-  let d = nextSeedWord()
-  return () => {
-    const fives = Math.imul(b, 5)
-    const scrambled = Math.imul((fives << 7) | (fives >>> 25), 9)
-    const shifted = b << 9
-    c ^= a
-    d ^= b
-    b ^= c
-    a ^= d
-    c ^= shifted
-    d = (d << 11) | (d >>> 21)
-    return ((scrambled >>> 0) + 0.5) / 4294967296
-  }
+  const nextWord = xoshiro([nextSeedWord(), nextSeedWord(), nextSeedWord(), nextSeedWord()])
+  return () => (nextWord() + 0.5) / 4294967296
 }
 
 /**
@@ -30,22 +16,8 @@ export function uniformStream(seed: number): () => number {
  * Source: as `uniformStream`. Valid: not all four words zero.
  */
 export function xoshiroWords(state: readonly [number, number, number, number], count: number): number[] {
-  let [a, b, c, d] = state
-  if ((a | b | c | d) === 0)
-    throw new RangeError('A generator whose four state words are all zero stays at zero.')
-  const words: number[] = []
-  for (let i = 0; i < count; i += 1) {
-    const fives = Math.imul(b, 5)
-    words.push(Math.imul((fives << 7) | (fives >>> 25), 9) >>> 0)
-    const shifted = b << 9
-    c ^= a
-    d ^= b
-    b ^= c
-    a ^= d
-    c ^= shifted
-    d = (d << 11) | (d >>> 21)
-  }
-  return words
+  const nextWord = xoshiro(state)
+  return Array.from({ length: count }, nextWord)
 }
 
 /**
@@ -59,6 +31,24 @@ export function seedFor(seed: number, name: string): number {
     hash = Math.imul(hash ^ name.charCodeAt(i), 16777619)
   }
   return hash >>> 0
+}
+
+function xoshiro(state: readonly [number, number, number, number]): () => number {
+  let [a, b, c, d] = state
+  if ((a | b | c | d) === 0)
+    throw new RangeError('A generator whose four state words are all zero stays at zero.')
+  return () => {
+    const fives = Math.imul(b, 5)
+    const scrambled = Math.imul((fives << 7) | (fives >>> 25), 9)
+    const shifted = b << 9
+    c ^= a
+    d ^= b
+    b ^= c
+    a ^= d
+    c ^= shifted
+    d = (d << 11) | (d >>> 21)
+    return scrambled >>> 0
+  }
 }
 
 function splitMix32(seed: number): () => number {
