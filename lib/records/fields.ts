@@ -37,6 +37,9 @@ function typed(
   })
 }
 
+/** 1-1/2 in and 38.1 mm are one length: what binary fractions leave of 1.5 times 25.4 is cut off. */
+const toNanometre = (lengthMm: number): number => Math.round(lengthMm * 1e6) / 1e6
+
 /** A length as people type it (1-1/2", 38.1 mm, 11 ga), in millimetres. */
 export function lengthText(
   units: ShopUnits,
@@ -49,7 +52,7 @@ export function lengthText(
     if (!read.ok) refuse(read.message)
     else if (read.lengthMm < range.min || read.lengthMm > range.max) {
       refuse(`Allowed: ${show(range.min)} to ${show(range.max)}; met: ${show(read.lengthMm)}`)
-    } else return read.lengthMm
+    } else return toNanometre(read.lengthMm)
     return 0
   })
 }
@@ -102,10 +105,9 @@ export function moneyText(
 ): z.ZodType<number, string> {
   const show = (cents: number) => formatMoney(cents, { currency: units.currency, locale: 'en-US' })
   return typed((text, refuse) => {
-    const read = readMoney(text, { currency: units.currency })
+    const read = readMoney(text, units)
     if (!read.ok) refuse(read.message)
     else if (read.amountCents < range.min || read.amountCents > range.max) {
-      const show = (cents: number) => formatMoney(cents, { currency: units.currency, locale: 'en-US' })
       refuse(`Allowed: ${show(range.min)} to ${show(range.max)}; met: ${show(read.amountCents)}`)
     } else return read.amountCents
     return 0

@@ -1,0 +1,96 @@
+import 'server-only'
+import { db, type Prisma } from '@/lib/server/db'
+
+export const customersPerPage = 50
+
+/** Customers by name, a page at a time; the search looks at names, contacts and addresses. */
+export async function readCustomers(ask: { search: string; page: number; archived: boolean }) {
+  const { search } = ask
+  const where: Prisma.CustomerWhereInput = {
+    archivedAt: ask.archived ? { not: null } : null,
+    ...(search !== '' && {
+      OR: [
+        { name: { contains: search, mode: 'insensitive' } },
+        { addressText: { contains: search, mode: 'insensitive' } },
+        { contacts: { some: { name: { contains: search, mode: 'insensitive' } } } },
+        { contacts: { some: { email: { contains: search, mode: 'insensitive' } } } },
+      ],
+    }),
+  }
+  const [count, customers] = await Promise.all([
+    db.customer.count({ where }),
+    db.customer.findMany({
+      where,
+      orderBy: [{ name: 'asc' }, { id: 'asc' }],
+      skip: (ask.page - 1) * customersPerPage,
+      take: customersPerPage,
+      select: {
+        id: true,
+        name: true,
+        contacts: { select: { name: true, phone: true }, orderBy: { id: 'asc' }, take: 1 },
+        _count: { select: { parts: true, quotes: true, jobs: true } },
+      },
+    }),
+  ])
+  return { customers, pageCount: Math.max(1, Math.ceil(count / customersPerPage)) }
+}
+
+export async function readCustomer(id: number) {
+  return db.customer.findUnique({
+    where: { id },
+    select: {
+      id: true,
+      name: true,
+      addressText: true,
+      notesText: true,
+      archivedAt: true,
+      version: true,
+      contacts: {
+        select: { id: true, name: true, roleText: true, email: true, phone: true },
+        orderBy: { id: 'asc' },
+      },
+    },
+  })
+}
+
+const newestPerList = 20
+
+/** The customer's latest parts, quotes and jobs, with how many there are of each. */
+export async function readCustomerRecords(id: number) {
+  const newest = { where: { customerId: id }, orderBy: { id: 'desc' }, take: newestPerList } as const
+  const [counts, parts, quotes, jobs] = await Promise.all([
+    db.customer.findUniqueOrThrow({
+      where: { id },
+      select: { _count: { select: { parts: true, quotes: true, jobs: true } } },
+    }),
+    db.part.findMany({
+      ...newest,
+      select: {
+        id: true,
+        number: true,
+        name: true,
+        customerRef: true,
+        archivedAt: true,
+        revisions: { select: { letter: true }, orderBy: { id: 'desc' }, take: 1 },
+      },
+    }),
+    db.quote.findMany({
+      ...newest,
+      select: { id: true, number: true, status: true, validUntil: true, createdAt: true },
+    }),
+    db.job.findMany({
+      ...newest,
+      select: { id: true, number: true, status: true, quantity: true, dueOn: true },
+    }),
+  ])
+  return { counts: counts._count, parts, quotes, jobs }
+}
+
+/** For a select: everybody not put away, and the one chosen before even if they are. */
+export async function readCustomerChoices(chosenId?: number) {
+  return db.customer.findMany({
+    where: chosenId === undefined ? { archivedAt: null } : { OR: [{ archivedAt: null }, { id: chosenId }] },
+    orderBy: [{ name: 'asc' }, { id: 'asc' }],
+    select: { id: true, name: true },
+  })
+}

@@ -1,0 +1,101 @@
+import 'server-only'
+import { createHash } from 'node:crypto'
+import { cleanFileName, fileKinds, mostFileBytes, sniffedKind } from '@/lib/records/file/rules'
+import type { FilePress, PartFileUpload } from '@/lib/records/file/schema'
+import { db } from '@/lib/server/db'
+import { Refused } from '@/lib/server/errors'
+import { recordChange } from '@/lib/server/history'
+import type { Actor } from '@/lib/server/session'
+
+/** Keeps a drawing file with a part, byte for byte; what it is, its first bytes say, not its name. */
+export async function addPartFile(input: PartFileUpload, actor: Actor): Promise<{ id: number }> {
+  const content = new Uint8Array(await input.file.arrayBuffer())
+  if (content.length > mostFileBytes) throw new Refused('too-large', 'At most 25 MB', 'file')
+  const kind = sniffedKind(content)
+  if (!kind) {
+    throw new Refused(
+      'bad-file',
+      'This is not a PDF, PNG, JPEG, DXF or STEP file, whatever its name says. Save it as one of those.',
+      'file',
+    )
+  }
+  const name = cleanFileName(input.file.name)
+  const sha256 = createHash('sha256').update(content).digest('hex')
+  return db.$transaction(async (tx) => {
+    const part = await tx.part.findUnique({ where: { id: input.partId }, select: { id: true } })
+    if (!part) throw new Refused('not-found', 'There is no such part.')
+    const same = await tx.storedFile.findFirst({
+      where: { partId: part.id, sha256 },
+      select: { name: true },
+    })
+    if (same) throw new Refused('already-done', `The part has this file already: ${same.name}`, 'file')
+    const { id } = await tx.storedFile.create({
+      data: {
+        name,
+        mediaType: fileKinds[kind].mediaType,
+        byteCount: content.length,
+        sha256,
+        content,
+        partId: part.id,
+        createdById: actor.userId,
+      },
+      select: { id: true },
+    })
+    await recordChange(tx, {
+      by: actor,
+      action: 'attached a file',
+      entity: 'Part',
+      entityId: part.id,
+      detailText: name,
+      after: { fileId: id, name, sha256, byteCount: content.length },
+    })
+    return { id }
+  })
+}
+
+/** Takes a file off a part. It stays in the database with its content, so that this can be undone. */
+export async function detachPartFile(input: FilePress, actor: Actor): Promise<{ id: number }> {
+  return db.$transaction(async (tx) => {
+    const file = await tx.storedFile.findUnique({
+      where: { id: input.id },
+      select: { partId: true, name: true, sha256: true },
+    })
+    if (!file?.partId) throw new Refused('already-done', 'This file was taken off already.')
+    await tx.storedFile.update({ where: { id: input.id }, data: { partId: null } })
+    await recordChange(tx, {
+      by: actor,
+      action: 'took a file off',
+      entity: 'Part',
+      entityId: file.partId,
+      detailText: file.name,
+      before: { fileId: input.id, name: file.name, sha256: file.sha256 },
+    })
+    return { id: input.id }
+  })
+}
+
+/** Puts a file back on the part it was last taken off. */
+export async function reattachPartFile(input: FilePress, actor: Actor): Promise<{ id: number }> {
+  return db.$transaction(async (tx) => {
+    const taken = await tx.auditEntry.findFirst({
+      where: { entity: 'Part', action: 'took a file off', before: { path: ['fileId'], equals: input.id } },
+      orderBy: { id: 'desc' },
+      select: { entityId: true },
+    })
+    if (!taken) throw new Refused('not-found', 'This file was not taken off a part.')
+    const partId = Number(taken.entityId)
+    const { count } = await tx.storedFile.updateMany({
+      where: { id: input.id, partId: null },
+      data: { partId },
+    })
+    if (count !== 1) throw new Refused('already-done', 'The file is on its part already.')
+    await recordChange(tx, {
+      by: actor,
+      action: 'put a file back',
+      entity: 'Part',
+      entityId: partId,
+      after: { fileId: input.id },
+    })
+    return { id: input.id }
+  })
+}
