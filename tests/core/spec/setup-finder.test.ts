@@ -1,0 +1,107 @@
+import { describe, expect, it } from 'vitest'
+import { findSetUps } from '@/lib/core/spec/setup-finder'
+import { methodsOf, type PartToBend, type ShopTools } from '@/lib/core/spec/shop-tools'
+
+const rail: PartToBend = {
+  tube: { shape: 'square', widthMm: 38.1, heightMm: 38.1, wallMm: 3.175 },
+  material: { id: '6061-T4' },
+  bends: [
+    { straightBeforeMm: 500, angleDeg: 32, centrelineRadiusMm: 380, rotationDeg: 0 },
+    { straightBeforeMm: 700, angleDeg: 20, centrelineRadiusMm: 380, rotationDeg: 90 },
+  ],
+  straightAfterMm: 500,
+}
+const shop: ShopTools = {
+  presses: [{ id: 'twenty ton', capacityKn: 196, spanMinMm: 150, spanMaxMm: 700, noseRadiusMm: 20 }],
+  dies: [],
+  straps: [],
+  lowMeltIds: ['bi-158'],
+  hasSand: true,
+}
+
+describe('set-ups that make a part', () => {
+  it('pass every check of every bend', () => {
+    const { setUps, changes } = findSetUps(rail, shop)
+    expect(setUps.length).toBeGreaterThan(0)
+    expect(changes).toEqual([])
+    for (const { answer, worst, spanMm } of setUps) {
+      expect(worst.marginFraction).toBeGreaterThanOrEqual(0)
+      expect(spanMm).toBeGreaterThanOrEqual(150)
+      expect(spanMm).toBeLessThanOrEqual(700)
+      const words = answer.bends.flatMap(({ verdicts }) => verdicts.map(({ verdict }) => verdict))
+      expect(words).not.toContain('refuse')
+      expect(words).not.toContain('collapses')
+    }
+  })
+
+  it('come with fewer dies to make first, then with less trouble', () => {
+    const { setUps } = findSetUps(rail, shop)
+    const ranks = setUps.map(({ diesToMake, effort }) => diesToMake * 10 + effort)
+    expect(ranks).toEqual(ranks.toSorted((a, b) => a - b))
+  })
+
+  it('use a die the shop has when it is near enough and wide enough', () => {
+    const right = findSetUps(rail, shop).setUps[0]?.dies[0]?.surfaceRadiusMm ?? 0
+    const near = { id: 'near', surfaceRadiusMm: right * 1.005, grooveWidthMm: 40 }
+    expect(findSetUps(rail, { ...shop, dies: [near] }).setUps[0]?.dies.map(({ dieId }) => dieId)).toEqual([
+      'near',
+      'near',
+    ])
+    const narrow = { ...near, grooveWidthMm: 30 }
+    expect(findSetUps(rail, { ...shop, dies: [narrow] }).setUps[0]?.dies[0]?.dieId).toBeNull()
+    const far = { ...near, surfaceRadiusMm: right * 1.1 }
+    expect(findSetUps(rail, { ...shop, dies: [far] }).setUps[0]?.dies[0]?.dieId).toBeNull()
+  })
+
+  it('list what was tried and fails, with the number', () => {
+    const tight = { ...rail, sectionToleranceFraction: 0.0005 }
+    const { blocked } = findSetUps(tight, shop)
+    expect(blocked.find(({ method }) => method.support === 'hollow')?.because).toMatch(/sag/)
+  })
+})
+
+describe('where nothing in the shop makes the part', () => {
+  const shortSupports: ShopTools = {
+    ...shop,
+    presses: [{ id: 'short bed', capacityKn: 196, spanMinMm: 100, spanMaxMm: 200, noseRadiusMm: 20 }],
+  }
+  it('the span that would is named', () => {
+    const { setUps, changes } = findSetUps(rail, shortSupports)
+    expect(setUps).toEqual([])
+    const span = changes.find(({ kind }) => kind === 'span')
+    expect(span?.value).toBeGreaterThan(200)
+    expect(span?.setUp.worst.marginFraction).toBeGreaterThanOrEqual(0)
+  })
+
+  it('the capacity that would is the force over the share a press may be used to', () => {
+    const weak: ShopTools = {
+      ...shop,
+      presses: [{ id: 'bench press', capacityKn: 1, spanMinMm: 150, spanMaxMm: 400, noseRadiusMm: 20 }],
+    }
+    const press = findSetUps(rail, weak).changes.find(({ kind }) => kind === 'press')
+    const most = Math.max(...(press?.setUp.answer.bends.map(({ pressForceKn }) => pressForceKn) ?? []))
+    expect(press?.value).toBeCloseTo(most / 0.8, 9)
+  })
+
+  it('a larger radius is offered where the tube would tear', () => {
+    const sharp: PartToBend = {
+      ...rail,
+      bends: [{ straightBeforeMm: 500, angleDeg: 30, centrelineRadiusMm: 110, rotationDeg: 0 }],
+      material: { id: '6061-T6' },
+    }
+    const { setUps, changes } = findSetUps(sharp, { ...shop, straps: [] })
+    expect(setUps).toEqual([])
+    const radius = changes.find(({ kind }) => kind === 'radius')
+    // Outside strain h / (2 R) within 0.7 · 8 percent on 50 mm: R of 19.05 / 0.056 = 340 mm loaded, so no smaller final radius does.
+    expect((radius?.value ?? 0) * 110).toBeGreaterThan(340)
+    expect((radius?.value ?? 0) * 110).toBeLessThan(340 * 1.2)
+  })
+})
+
+describe('ways to support a tube', () => {
+  it('are each support with and without each strap', () => {
+    const straps = [{ id: 'a', thicknessMm: 1.5, widthMm: 38, yieldMPa: 350 }]
+    expect(methodsOf({ ...shop, straps })).toHaveLength(6)
+    expect(methodsOf({ ...shop, straps })[0]?.effort).toBe(0)
+  })
+})
