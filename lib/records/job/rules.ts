@@ -1,0 +1,335 @@
+import type { CostedPart } from '@/lib/core/cost/costed-part'
+import type { Operation, OperationOverride } from '@/lib/core/cost/operation'
+import type { OperationTimes } from '@/lib/core/cost/operation-times'
+import { routing } from '@/lib/core/cost/operations'
+import { type Support, type WayKey, wayKeys, waySupport } from '@/lib/core/cost/ways'
+import type { EndCut } from '@/lib/core/drawing/part'
+import { alloyById } from '@/lib/core/materials/alloys'
+import { bendSpec } from '@/lib/core/spec/bend-spec'
+import { type SpecAnswer, type SpecInput, type SpecMaterial, SpecRefusal } from '@/lib/core/spec/contract'
+import type { LengthUnit } from '@/lib/core/units'
+import { methodText, sectionText } from '@/lib/records/lesson/rules'
+
+export type PlanTube = {
+  shape: 'square' | 'rectangular' | 'round'
+  widthMm: number
+  heightMm: number
+  wallMm: number
+  cornerRadiusMm: number | null
+}
+
+/** A revision as the plan is made from it. */
+export type PlannedRevision = PlanTube & {
+  letter: string
+  materialId: string
+  straightAfterMm: number
+  startCut: unknown
+  endCut: unknown
+  angleToleranceDeg: number
+  lengthToleranceMm: number
+  radiusToleranceMm: number | null
+  sectionToleranceFraction: number | null
+  weldedAfter: boolean
+  couldHurt: boolean
+  bends: readonly {
+    position: number
+    straightBeforeMm: number
+    angleDeg: number
+    centrelineRadiusMm: number
+    rotationDeg: number
+  }[]
+}
+
+/** The set-up with the equipment it names. */
+export type PlannedSetup = {
+  support: Support
+  supportSpanMm: number
+  press: {
+    shopNumber: string
+    name: string
+    capacityKn: number
+    strokeMm: number | null
+    supportNoseRadiusMm: number
+    supportFrictionCoeff: number | null
+  }
+  die: { shopNumber: string; surfaceRadiusMm: number; place: string } | null
+  strap: {
+    shopNumber: string
+    thicknessMm: number
+    widthMm: number
+    lengthMm: number
+    yieldMPa: number
+    frictionCoeff: number | null
+    place: string
+  } | null
+  filler: {
+    shopNumber: string
+    name: string
+    fillerId: string
+    lotText: string
+    yieldMPa: number | null
+    modulusMPa: number | null
+  } | null
+}
+
+export type PlannedShop = { pressUseFraction: number; trimMm: number; kerfMm: number; lengthUnit: LengthUnit }
+
+/** What a lot's certificate says instead of the table. */
+export type CertificateValues = {
+  yieldMPa?: number | null
+  tensileMPa?: number | null
+  elongationPct?: number | null
+}
+
+export type PlanFactor = { value: number; sd: number; text: string }
+
+/** The bend spec in and out, the set-up by its shop numbers and the tolerances, as they stood when the traveller was made. */
+export type JobPlan = {
+  madeAt: string
+  way: WayKey
+  input: SpecInput | null
+  spec: SpecAnswer | null
+  /** Why there is no spec, in the shop's words. */
+  refusal: string
+  factor: PlanFactor
+  method: string
+  sectionText: string
+  materialId: string
+  setUp: PlannedSetup | null
+  tolerances: {
+    angleDeg: number
+    lengthMm: number
+    radiusMm: number | null
+    sectionFraction: number | null
+    penetrant: boolean
+  }
+  /** What of the material came from a lot's certificate: 'lot L-0003, heat 88121'. */
+  certificateText: string
+}
+
+export function isWay(text: string): text is WayKey {
+  return (wayKeys as readonly string[]).includes(text)
+}
+
+/** The way that a set-up makes a part in. */
+export function wayOfSetup(setup: { support: Support; strap: unknown }): WayKey {
+  if (setup.support === 'lowMelt') return setup.strap ? 'lowMeltStrap' : 'lowMelt'
+  return setup.support
+}
+
+/** The temper the tube is bent in, where the way changes it before bending. */
+function bentMaterialId(way: WayKey, materialId: string): string {
+  const temper = way === 't4ThenAged' ? 'T4' : way === 'annealedThenSolutionAged' ? 'O' : null
+  const softer = temper && `${materialId.split('-')[0]}-${temper}`
+  return softer && alloyById(softer) ? softer : materialId
+}
+
+const ownKeys = [
+  'family',
+  'elasticModulusMPa',
+  'yieldMPa',
+  'tensileMPa',
+  'uniformStrain',
+  'elongationPct',
+  'reductionOfAreaPct',
+  'poisson',
+  'densityKgM3',
+] as const
+
+/** The material as the spec takes it: the shop's own entry over the table's, a certificate's values over both. */
+function materialOf(materialId: string, entry: unknown, certificate: CertificateValues | null): SpecMaterial {
+  const kept = typeof entry === 'object' && entry !== null ? (entry as Record<string, unknown>) : {}
+  const own = Object.fromEntries(
+    ownKeys.flatMap((key) => (kept[key] === undefined || kept[key] === null ? [] : [[key, kept[key]]])),
+  ) as SpecMaterial
+  const { yieldMPa, tensileMPa, elongationPct } = certificate ?? {}
+  const pair = yieldMPa && tensileMPa && tensileMPa > yieldMPa ? { yieldMPa, tensileMPa } : {}
+  return {
+    ...(alloyById(materialId) && { id: materialId }),
+    ...own,
+    ...pair,
+    ...(elongationPct && { elongationPct }),
+  }
+}
+
+export type PlanParts = {
+  way: WayKey
+  revision: PlannedRevision
+  setup: PlannedSetup | null
+  shop: PlannedShop
+  materialEntry: unknown
+  certificate: (CertificateValues & { text: string }) | null
+  factor: PlanFactor
+  madeAt: string
+}
+
+/** The question that the core is asked for this job; null where the way bends nothing here. */
+function specInput(parts: PlanParts): SpecInput | null {
+  const { way, revision, setup, shop } = parts
+  if (!setup || way === 'outside' || way === 'mitredWelded' || revision.bends.length === 0) return null
+  const { support, strap } = waySupport(way, { support: setup.support, strap: setup.strap !== null })
+  const materialId = bentMaterialId(way, revision.materialId)
+  const { press, filler } = setup
+  return {
+    tube: {
+      shape: revision.shape,
+      widthMm: revision.widthMm,
+      heightMm: revision.heightMm,
+      wallMm: revision.wallMm,
+      ...(revision.shape !== 'round' &&
+        revision.cornerRadiusMm !== null && { cornerRadiusMm: revision.cornerRadiusMm }),
+    },
+    material: materialOf(
+      materialId,
+      parts.materialEntry,
+      materialId === revision.materialId ? parts.certificate : null,
+    ),
+    bends: revision.bends.map(({ straightBeforeMm, angleDeg, centrelineRadiusMm, rotationDeg }) => ({
+      straightBeforeMm,
+      angleDeg,
+      centrelineRadiusMm,
+      rotationDeg,
+    })),
+    straightAfterMm: revision.straightAfterMm,
+    method: {
+      support,
+      ...(strap &&
+        setup.strap && {
+          strap: {
+            thicknessMm: setup.strap.thicknessMm,
+            widthMm: setup.strap.widthMm,
+            yieldMPa: setup.strap.yieldMPa,
+            ...(setup.strap.frictionCoeff !== null && { frictionCoeff: setup.strap.frictionCoeff }),
+          },
+        }),
+      ...(support !== 'hollow' && filler && { fillerId: filler.fillerId }),
+      ...(support === 'lowMelt' && filler?.yieldMPa && { fillerYieldMPa: filler.yieldMPa }),
+      ...(support !== 'hollow' && filler?.modulusMPa && { fillerModulusMPa: filler.modulusMPa }),
+    },
+    press: {
+      capacityKn: press.capacityKn,
+      supportSpanMm: setup.supportSpanMm,
+      supportNoseRadiusMm: press.supportNoseRadiusMm,
+      ...(press.supportFrictionCoeff !== null && { supportFrictionCoeff: press.supportFrictionCoeff }),
+      ...(press.strokeMm !== null && { strokeMm: press.strokeMm }),
+      useFraction: shop.pressUseFraction,
+    },
+    ...(setup.die && { die: { surfaceRadiusMm: setup.die.surfaceRadiusMm } }),
+    springbackFactor: parts.factor.value,
+    trimMm: shop.trimMm,
+    kerfMm: shop.kerfMm,
+    ...(revision.sectionToleranceFraction !== null && {
+      sectionToleranceFraction: revision.sectionToleranceFraction,
+    }),
+    weldedAfter: revision.weldedAfter,
+  }
+}
+
+/** What holds bore and tension face while this way bends, as lessons are kept by it. */
+export function methodOf(way: WayKey, setup: PlannedSetup | null): string {
+  return methodText(
+    waySupport(way, { ...(setup && { support: setup.support }), strap: setup?.strap != null }),
+  )
+}
+
+/** What the job is made to. A part the model has no answer for still gets a plan, which says so. */
+export function makePlan(parts: PlanParts): JobPlan {
+  const { way, revision, setup, factor } = parts
+  const input = specInput(parts)
+  let spec: SpecAnswer | null = null
+  let refusal = ''
+  if (!input) {
+    const bendsHere = way !== 'outside' && way !== 'mitredWelded' && revision.bends.length > 0
+    refusal = bendsHere ? 'No set-up is chosen for this part, so there are no set-points.' : ''
+  } else {
+    try {
+      spec = bendSpec(input)
+    } catch (cause) {
+      if (!(cause instanceof SpecRefusal)) throw cause
+      refusal = cause.message
+    }
+  }
+  return {
+    madeAt: parts.madeAt,
+    way,
+    input,
+    spec,
+    refusal,
+    factor,
+    method: methodOf(way, setup),
+    sectionText: sectionText(revision),
+    materialId: revision.materialId,
+    setUp: setup,
+    tolerances: {
+      angleDeg: revision.angleToleranceDeg,
+      lengthMm: revision.lengthToleranceMm,
+      radiusMm: revision.radiusToleranceMm,
+      sectionFraction: revision.sectionToleranceFraction,
+      penetrant: revision.couldHurt,
+    },
+    certificateText: parts.certificate?.text ?? '',
+  }
+}
+
+/** An end cut as it was kept; anything unreadable is a square cut. */
+export function endCut(kept: unknown): EndCut {
+  const kind = typeof kept === 'object' && kept !== null ? (kept as { kind?: unknown }).kind : undefined
+  return kind === 'mitre' || kind === 'saddle' ? (kept as EndCut) : { kind: 'square' }
+}
+
+function perimeterMm({ shape, widthMm, heightMm, cornerRadiusMm }: PlanTube): number {
+  if (shape === 'round') return Math.PI * widthMm
+  return 2 * (widthMm + heightMm) - (8 - 2 * Math.PI) * (cornerRadiusMm ?? 0)
+}
+
+function costedPart(revision: PlannedRevision, plan: JobPlan): CostedPart {
+  const alloy = alloyById(revision.materialId)
+  const { widthMm, heightMm, wallMm } = revision
+  const hollowMm2 =
+    revision.shape === 'round'
+      ? (Math.PI / 4) * (widthMm ** 2 - (widthMm - 2 * wallMm) ** 2)
+      : widthMm * heightMm - (widthMm - 2 * wallMm) * (heightMm - 2 * wallMm)
+  const areaMm2 = plan.spec?.section.areaMm2 ?? hollowMm2
+  const arcsMm = revision.bends.reduce(
+    (sum, bend) => sum + bend.straightBeforeMm + (bend.centrelineRadiusMm * bend.angleDeg * Math.PI) / 180,
+    revision.straightAfterMm,
+  )
+  const cutLengthMm = plan.spec?.cutLengthMm ?? Math.max(arcsMm, 1)
+  return {
+    family: alloy?.family ?? plan.input?.material.family ?? 'aluminium',
+    sectionAreaMm2: areaMm2,
+    wallMm,
+    perimeterMm: perimeterMm(revision),
+    boreAreaMm2: plan.spec?.section.boreAreaMm2 ?? Math.max(widthMm * heightMm - areaMm2, 0),
+    cutLengthMm,
+    massKg: (areaMm2 * cutLengthMm * (alloy?.densityKgM3 ?? 2700)) / 1e9,
+    bendAnglesDeg: revision.bends.map(({ angleDeg }) => angleDeg),
+    planeChangeCount: revision.bends.filter(({ rotationDeg }, index) => index > 0 && rotationDeg % 360 !== 0)
+      .length,
+    angleToleranceDeg: revision.angleToleranceDeg,
+    startCut: endCut(revision.startCut).kind,
+    endCut: endCut(revision.endCut).kind,
+    holeCount: 0,
+    featureCount: 2 + 2 * revision.bends.length,
+    fillerKg: plan.spec?.filler?.massKg ?? 0,
+    weldedEndCount: 0,
+    dyePenetrant: revision.couldHurt,
+  }
+}
+
+/** The operations of the job with their planned minutes; a quote's own times take the place of the shop's. */
+export function plannedOperations(
+  revision: PlannedRevision,
+  plan: JobPlan,
+  times: OperationTimes,
+  overrides: readonly OperationOverride[] = [],
+): Operation[] {
+  const route = {
+    way: plan.way,
+    part: costedPart(revision, plan),
+    times,
+    ...(plan.setUp && { support: plan.setUp.support, strap: plan.setUp.strap !== null }),
+  }
+  const keys = new Set(routing(route).map(({ key }) => key))
+  return routing({ ...route, overrides: overrides.filter(({ operationKey }) => keys.has(operationKey)) })
+}

@@ -1,0 +1,48 @@
+import 'server-only'
+import type { LearnedFactor } from '@/lib/core/statistics/springback-factor'
+import { type FactorEvidence, factorFrom } from '@/lib/records/lesson/rules'
+import { db, type Tx } from '@/lib/server/db'
+
+type KeptSetup = { observed?: { value: number; sd: number } | null }
+
+/** The factor to plan with: accepted lessons of the material, and the tries of one job that is not over yet. */
+export async function readLearnedFactor(
+  tx: Tx | typeof db,
+  of: { materialId: string; sectionText: string; method: string; jobId?: number },
+): Promise<LearnedFactor> {
+  const lessons = await tx.lesson.findMany({
+    where: { kind: 'springbackFactor', materialId: of.materialId, acceptedAt: { not: null } },
+    select: { sectionText: true, method: true, value: true, bendRecordId: true },
+    orderBy: { id: 'desc' },
+    take: 500,
+  })
+  const known = lessons.flatMap(({ bendRecordId }) => (bendRecordId === null ? [] : [bendRecordId]))
+  const records = await tx.bendRecord.findMany({
+    where: {
+      OR: [
+        { id: { in: known } },
+        ...(of.jobId === undefined
+          ? []
+          : [{ piece: { jobId: of.jobId }, verdict: { not: 'waiting' as const } }]),
+      ],
+    },
+    select: { id: true, setup: true },
+    take: 1000,
+  })
+  const observed = new Map(
+    records.map(({ id, setup }) => [id, (setup as KeptSetup | null)?.observed ?? null]),
+  )
+  const evidence: FactorEvidence[] = lessons.map((lesson) => ({
+    sectionText: lesson.sectionText,
+    method: lesson.method,
+    value: lesson.value,
+    sd: (lesson.bendRecordId === null ? null : observed.get(lesson.bendRecordId)?.sd) ?? null,
+  }))
+  const counted = new Set(known)
+  for (const [id, one] of observed) {
+    if (!counted.has(id) && one) {
+      evidence.push({ sectionText: of.sectionText, method: of.method, value: one.value, sd: one.sd })
+    }
+  }
+  return factorFrom(evidence, of)
+}
