@@ -1,0 +1,144 @@
+'use client'
+
+import Link from 'next/link'
+import { type Path, type UseFormReturn, useFieldArray } from 'react-hook-form'
+import { Button } from '@/app/_ui/button'
+import { NumberField, TextArea } from '@/app/_ui/field'
+import { moneyText } from '@/app/_ui/money'
+import { Section } from '@/app/_ui/section'
+import { formatPercent } from '@/lib/core/format'
+import { readMoney } from '@/lib/core/typed/money'
+import type { ShopUnits } from '@/lib/records/fields'
+import { breakTotals, earned, unfairBreaks } from '@/lib/records/quote/rules'
+import type { QuoteTyped } from '@/lib/records/quote/schema'
+
+export type LineFacts = {
+  id: string
+  partHref: string
+  partLabel: string
+  costs: readonly { quantity: number; costCents: number }[]
+}
+
+type Props = {
+  index: number
+  form: UseFormReturn<QuoteTyped>
+  field: (name: Path<QuoteTyped>) => { error: string | undefined }
+  facts: LineFacts | undefined
+  typed: QuoteTyped['lines'][number] | undefined
+  units: ShopUnits
+  tax: { name: string; ppm: number }
+  onRemove: (() => void) | undefined
+}
+
+/** One line of a draft: what, when, and its price list with what each step comes to and earns. */
+export function LineFields({ index, form, field, facts, typed, units, tax, onRemove }: Props) {
+  const {
+    fields: steps,
+    append,
+    remove,
+  } = useFieldArray({ control: form.control, name: `lines.${index}.breaks` })
+  const read = (typed?.breaks ?? []).map(({ quantity, unitPrice }) => {
+    const price = readMoney(unitPrice, { currency: units.currency })
+    const pieces = /^\d{1,6}$/.test(quantity.trim()) ? Number(quantity) : 0
+    const unitCents = price.ok && unitPrice.trim() !== '' ? price.amountCents : 0
+    return {
+      quantity: pieces,
+      unitCents,
+      costCents: facts?.costs.find((cost) => cost.quantity === pieces)?.costCents ?? null,
+    }
+  })
+  const unfair = unfairBreaks(read.filter(({ quantity, unitCents }) => quantity > 0 && unitCents > 0))
+  return (
+    <Section
+      title={`Line ${index + 1}`}
+      aside={
+        <span className="row">
+          {facts && <Link href={facts.partHref}>{facts.partLabel}</Link>}
+          {onRemove && (
+            <Button kind="quiet" onClick={onRemove}>
+              Take off
+            </Button>
+          )}
+        </span>
+      }
+    >
+      <div className="fields">
+        <TextArea label="What is offered" rows={2} {...field(`lines.${index}.description`)} />
+        <NumberField
+          label="Lead time"
+          unit="days"
+          inputMode="numeric"
+          {...field(`lines.${index}.leadTimeDays`)}
+        />
+      </div>
+      <ul className="ruled-list">
+        {steps.map((step, place) => {
+          const known = read[place]
+          return (
+            <li key={step.id}>
+              <div className="fields">
+                <NumberField
+                  label="From this quantity"
+                  unit="pieces"
+                  inputMode="numeric"
+                  {...field(`lines.${index}.breaks.${place}.quantity`)}
+                />
+                <NumberField
+                  label="Price each"
+                  unit={units.currency}
+                  inputMode="decimal"
+                  {...field(`lines.${index}.breaks.${place}.unitPrice`)}
+                />
+                <div className="field">
+                  <span className="field-label">Comes to</span>
+                  <output>{known ? <Comes step={known} currency={units.currency} tax={tax} /> : '–'}</output>
+                </div>
+                {steps.length > 1 && (
+                  <div className="field">
+                    <Button
+                      kind="quiet"
+                      onClick={() => remove(place)}
+                      aria-label={`Take off quantity ${place + 1} of line ${index + 1}`}
+                    >
+                      Take off
+                    </Button>
+                  </div>
+                )}
+              </div>
+            </li>
+          )
+        })}
+      </ul>
+      <div className="row">
+        <Button onClick={() => append({ quantity: '', unitPrice: '' })}>Another quantity</Button>
+        {unfair.length > 0 && <span className="muted">Look at this price list: {unfair.join(' ')}</span>}
+      </div>
+    </Section>
+  )
+}
+
+type Step = { quantity: number; unitCents: number; costCents: number | null }
+
+function Comes({ step, currency, tax }: { step: Step; currency: string; tax: Props['tax'] }) {
+  if (step.quantity === 0 || step.unitCents === 0) return <>–</>
+  const totals = breakTotals(step, tax.ppm)
+  const gained = earned(step)
+  return (
+    <>
+      <span className="nowrap">{moneyText(totals.netCents, currency)}</span>
+      {tax.ppm > 0 && (
+        <span className="muted small">
+          {' '}
+          and {moneyText(totals.taxCents, currency)} {tax.name}
+        </span>
+      )}
+      {gained && gained.marginFraction !== null && gained.markupFraction !== null && (
+        <span className="muted small">
+          {' '}
+          margin {formatPercent(gained.marginFraction)} of the price, markup{' '}
+          {formatPercent(gained.markupFraction)} on cost
+        </span>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,156 @@
+import type { Metadata } from 'next'
+import { headers } from 'next/headers'
+import { notFound } from 'next/navigation'
+import { LinkButton } from '@/app/_ui/button'
+import { Notice } from '@/app/_ui/notice'
+import { PageHead } from '@/app/_ui/page-head'
+import { Section } from '@/app/_ui/section'
+import { formatDate, formatDateTime } from '@/lib/core/format'
+import { readQuotableParts, readQuote } from '@/lib/records/quote/read'
+import { dayInZone, standingOn, standingWords } from '@/lib/records/quote/rules'
+import { readShop } from '@/lib/records/shop/read'
+import { may, requireActor } from '@/lib/server/session'
+import { AcceptedLines } from './accepted-lines'
+import { QuoteForm } from './quote-form'
+import { QuotePresses } from './quote-presses'
+import { SentLines } from './sent-lines'
+
+type Params = { params: Promise<{ id: string }> }
+
+async function quoteOf(params: Params['params']) {
+  const { id } = await params
+  const quote = /^[1-9]\d{0,8}$/.test(id) ? await readQuote(Number(id)) : null
+  return quote ?? notFound()
+}
+
+export async function generateMetadata({ params }: Params): Promise<Metadata> {
+  await requireActor('quote.read')
+  const quote = await quoteOf(params)
+  return { title: `Quote ${quote.number}` }
+}
+
+export default async function QuotePage({ params }: Params) {
+  const actor = await requireActor('quote.read')
+  const [quote, shop, list] = await Promise.all([quoteOf(params), readShop(), headers()])
+  const today = dayInZone(new Date(), shop.timeZone)
+  const standing = standingOn(quote, today)
+  const place = { locale: 'en-US', timeZone: shop.timeZone }
+  const day = (date: Date) => formatDate(date.toISOString().slice(0, 10), place)
+  const mayWrite = may(actor, 'quote.write')
+  const isoDay = (date: Date) => date.toISOString().slice(0, 10)
+  const editable = standing === 'draft' && mayWrite
+  const parts = editable ? await readQuotableParts(quote.customerId) : []
+  const onQuote = new Set(quote.lines.map(({ revision }) => revision.part.id))
+  const origin = `${list.get('x-forwarded-proto') ?? 'http'}://${list.get('host') ?? ''}`
+  return (
+    <>
+      <PageHead
+        kind={quote.issue > 0 ? `Quote, sent ${quote.issue} time${quote.issue > 1 ? 's' : ''}` : 'Quote'}
+        title={quote.number}
+        trail={[
+          { label: 'Quotes', href: '/quotes' },
+          { label: quote.customer.name, href: `/customers/${quote.customer.id}` },
+          ...quote.lines
+            .slice(0, 3)
+            .map(({ revision }) => ({ label: revision.part.number, href: `/parts/${revision.part.id}` })),
+        ]}
+        actions={
+          quote.issue > 0 && <LinkButton href={`/quotes/${quote.id}/quote.pdf`}>PDF as sent</LinkButton>
+        }
+      >
+        {standingWords[standing]}. Valid until {day(quote.validUntil)}.
+        {quote.followUpOn && ` Follow up on ${day(quote.followUpOn)}.`}
+        {quote.lostReason && ` Lost because: ${quote.lostReason}`}
+      </PageHead>
+      {editable ? (
+        <QuoteForm
+          key={quote.lines.map(({ id }) => id).join()}
+          units={{ lengthUnit: shop.lengthUnit, currency: quote.currency }}
+          start={{
+            id: String(quote.id),
+            version: quote.version,
+            validUntil: isoDay(quote.validUntil),
+            termsText: quote.termsText,
+            noteText: quote.noteText,
+            lines: quote.lines.map((line) => ({
+              id: String(line.id),
+              description: line.description,
+              leadTimeDays: String(line.leadTimeDays),
+              breaks: line.breaks.map((step) => ({
+                quantity: String(step.quantity),
+                unitPrice: step.unitCents === 0 ? '' : plainMoney(step.unitCents, quote.currency),
+              })),
+            })),
+          }}
+          lines={quote.lines.map((line) => ({
+            id: String(line.id),
+            partHref: `/parts/${line.revision.part.id}`,
+            partLabel: `${line.revision.part.number} revision ${line.revision.letter}`,
+            costs: line.breaks.flatMap(({ quantity, costCents }) =>
+              costCents === null ? [] : [{ quantity, costCents }],
+            ),
+          }))}
+          tax={{ name: quote.taxName, ppm: quote.taxPpm }}
+          otherParts={parts
+            .filter(({ id }) => !onQuote.has(id))
+            .map(({ number, name, revision }) => ({ revisionId: revision.id, label: `${number} ${name}` }))}
+        />
+      ) : (
+        <SentLines quote={quote} />
+      )}
+      {mayWrite && (
+        <QuotePresses
+          press={{ id: String(quote.id), version: quote.version }}
+          standing={standing}
+          origin={origin}
+          followUpOn={quote.followUpOn ? isoDay(quote.followUpOn) : ''}
+        />
+      )}
+      {standing === 'accepted' && (
+        <AcceptedLines
+          mayOpen={may(actor, 'job.write')}
+          lines={quote.lines
+            .filter((line) => line.acceptedQuantity !== null)
+            .map((line) => ({
+              id: String(line.id),
+              label: `${line.acceptedQuantity} of ${line.revision.part.number}: ${line.description}`,
+              dueOn: isoDay(new Date(today.getTime() + line.leadTimeDays * 86_400_000)),
+              job: line.job,
+            }))}
+        />
+      )}
+      {quote.issues.length > 0 && (
+        <Section title="What was sent">
+          <ul className="ruled-list">
+            {quote.issues.map((issue) => (
+              <li key={issue.id}>
+                <strong>Issue {issue.issue}</strong>, {formatDateTime(issue.sentAt.toISOString(), place)}
+                {issue.firstReadAt
+                  ? `, first opened ${formatDateTime(issue.firstReadAt.toISOString(), place)}`
+                  : ', not opened yet'}
+                {issue.answeredAt
+                  ? `. ${issue.answer === 'accepted' ? 'Accepted' : 'Declined'} by ${issue.answeredBy}, ${formatDateTime(issue.answeredAt.toISOString(), place)}${issue.answerNote ? `: “${issue.answerNote}”` : ''}`
+                  : issue.withdrawnAt
+                    ? `. Withdrawn ${formatDateTime(issue.withdrawnAt.toISOString(), place)}`
+                    : ''}{' '}
+                <a href={`/quotes/${quote.id}/quote.pdf?issue=${issue.issue}`}>PDF</a>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      {editable && quote.lines.some((line) => line.breaks.some((step) => step.unitCents === 0)) && (
+        <Notice title="A quantity has no price yet">It can be sent once every quantity has one.</Notice>
+      )}
+    </>
+  )
+}
+
+/** Money as a person would type it back in: no sign, no grouping. */
+function plainMoney(cents: number, currency: string): string {
+  const digits =
+    new Intl.NumberFormat('en-US', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ??
+    2
+  const text = String(cents).padStart(digits + 1, '0')
+  return digits === 0 ? text : `${text.slice(0, -digits)}.${text.slice(-digits)}`
+}

@@ -1,0 +1,82 @@
+'use client'
+
+import { useRouter } from 'next/navigation'
+import { useFieldArray, useWatch } from 'react-hook-form'
+import { useRecordForm } from '@/app/_shop/use-record-form'
+import { Button } from '@/app/_ui/button'
+import { DateField, SelectField, TextArea } from '@/app/_ui/field'
+import { FormStatus } from '@/app/_ui/form-status'
+import { Section } from '@/app/_ui/section'
+import type { ShopUnits } from '@/lib/records/fields'
+import { type QuoteTyped, quoteForm } from '@/lib/records/quote/schema'
+import { addLineAction, saveQuoteAction } from '../actions'
+import { type LineFacts, LineFields } from './line-fields'
+
+type Props = {
+  units: ShopUnits
+  start: QuoteTyped
+  lines: readonly LineFacts[]
+  tax: { name: string; ppm: number }
+  otherParts: readonly { revisionId: number; label: string }[]
+}
+
+/** A draft as a whole: its lines with their quantities and prices, terms, last day. */
+export function QuoteForm({ units, start, lines, tax, otherParts }: Props) {
+  const router = useRouter()
+  const { form, field, submit, status, saving } = useRecordForm({
+    schema: quoteForm(units),
+    start,
+    action: saveQuoteAction,
+    onSaved: () => router.refresh(),
+  })
+  const { fields: rows, remove } = useFieldArray({ control: form.control, name: 'lines', keyName: 'rowKey' })
+  const watched = useWatch({ control: form.control, name: 'lines' })
+  const addPart = async (revisionId: string) => {
+    if (revisionId === '') return
+    const outcome = await addLineAction({ id: start.id, version: form.getValues('version'), revisionId })
+    if (outcome.ok) router.refresh()
+    else form.setError('root', { message: outcome.message })
+  }
+  return (
+    <form method="post" onSubmit={submit} className="stack" noValidate>
+      {rows.map((row, index) => (
+        <LineFields
+          key={row.rowKey}
+          index={index}
+          form={form}
+          field={field}
+          facts={lines.find(({ id }) => id === row.id)}
+          typed={watched?.[index]}
+          units={units}
+          tax={tax}
+          onRemove={rows.length > 1 ? () => remove(index) : undefined}
+        />
+      ))}
+      {otherParts.length > 0 && (
+        <SelectField
+          label="Add another part of this customer"
+          hint="Save what you typed first: adding a part opens the quote afresh."
+          placeholder="Choose a part"
+          disabled={form.formState.isDirty}
+          choices={otherParts.map(({ revisionId, label }) => ({ value: String(revisionId), label }))}
+          value=""
+          onChange={(event) => void addPart(event.target.value)}
+          error={form.formState.errors.root?.message}
+        />
+      )}
+      <Section title="Terms">
+        <div className="fields">
+          <DateField label="Valid until" {...field('validUntil')} />
+          <TextArea label="Note to the customer" rows={3} {...field('noteText')} />
+          <TextArea label="Terms" rows={4} {...field('termsText')} />
+        </div>
+      </Section>
+      <div className="form-foot">
+        <Button type="submit" kind="primary" pending={saving}>
+          Save the draft
+        </Button>
+        <FormStatus status={status} />
+      </div>
+    </form>
+  )
+}

@@ -1,0 +1,89 @@
+import { z } from 'zod'
+import { dominatedRanges } from '@/lib/core/cost/breaks'
+import { marginAndMarkup, taxCents } from '@/lib/core/cost/money'
+
+/** How a quote stands on a day. 'lapsed' is a sent quote past its last day. */
+export type QuoteStanding = 'draft' | 'sent' | 'accepted' | 'declined' | 'lapsed' | 'withdrawn'
+
+export const standingWords: Readonly<Record<QuoteStanding, string>> = {
+  draft: 'Draft',
+  sent: 'Sent, waits for an answer',
+  accepted: 'Accepted',
+  declined: 'Declined',
+  lapsed: 'Lapsed without an answer',
+  withdrawn: 'Withdrawn',
+}
+
+/** The quote's state on a day; valid to the end of its last day. */
+export function standingOn(quote: { status: QuoteStanding; validUntil: Date }, today: Date): QuoteStanding {
+  const ended = today.getTime() >= quote.validUntil.getTime() + 86_400_000
+  return quote.status === 'sent' && ended ? 'lapsed' : quote.status
+}
+
+/** The day in the shop's time zone as midnight UTC, as days are kept. */
+export function dayInZone(moment: Date, timeZone: string): Date {
+  return new Date(`${new Intl.DateTimeFormat('en-CA', { timeZone }).format(moment)}T00:00:00Z`)
+}
+
+/** What was sent, whole: the customer's page and paper show this, whatever changes in the shop since. */
+export const quoteSnapshot = z.object({
+  number: z.string(),
+  issue: z.number().int(),
+  sentOn: z.string(),
+  validUntil: z.string(),
+  shop: z.object({
+    name: z.string(),
+    addressText: z.string(),
+    contactText: z.string(),
+    paper: z.enum(['letter', 'a4']),
+    timeZone: z.string(),
+  }),
+  customer: z.object({ name: z.string(), addressText: z.string() }),
+  currency: z.string(),
+  taxName: z.string(),
+  taxPpm: z.number().int(),
+  termsText: z.string(),
+  noteText: z.string(),
+  lines: z.array(
+    z.object({
+      lineId: z.number().int(),
+      position: z.number().int(),
+      partNumber: z.string(),
+      revision: z.string(),
+      customerRef: z.string(),
+      description: z.string(),
+      leadTimeDays: z.number().int(),
+      breaks: z.array(z.object({ quantity: z.number().int(), unitCents: z.number().int() })),
+    }),
+  ),
+})
+export type QuoteSnapshot = z.output<typeof quoteSnapshot>
+
+/** One quantity of a line with what it comes to. */
+export function breakTotals(step: { quantity: number; unitCents: number }, taxPpm: number) {
+  const netCents = step.quantity * step.unitCents
+  const tax = taxCents(netCents, taxPpm)
+  return { netCents, taxCents: tax, grossCents: netCents + tax }
+}
+
+/** Margin on the price and markup on the cost, both named; null where the cost is not known. */
+export function earned(step: { unitCents: number; costCents: number | null }) {
+  return step.costCents === null ? null : marginAndMarkup(step.costCents, step.unitCents)
+}
+
+/** Where a larger order would cost less than a smaller one: a list that invites that is not fair. */
+export function unfairBreaks(breaks: readonly { quantity: number; unitCents: number }[]): string[] {
+  if (
+    new Set(breaks.map(({ quantity }) => quantity)).size < breaks.length ||
+    breaks.some(({ unitCents }) => unitCents <= 0)
+  )
+    return []
+  const steps = breaks.map(({ quantity, unitCents }) => ({
+    fromPieceCount: quantity,
+    unitPriceCents: unitCents,
+  }))
+  return dominatedRanges(steps).map(
+    ({ fromPieceCount, toPieceCount, cheaperPieceCount }) =>
+      `${fromPieceCount === toPieceCount ? `${fromPieceCount} pieces cost` : `${fromPieceCount} to ${toPieceCount} pieces cost`} more than ${cheaperPieceCount}.`,
+  )
+}
