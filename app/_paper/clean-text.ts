@@ -12,6 +12,14 @@ const SAID_OTHERWISE: Readonly<Record<string, string>> = {
   '∫': 'integral of ',
   '∑': 'sum of ',
   '∞': 'infinity',
+  '⁰': '^0',
+  '⁴': '^4',
+  '⁵': '^5',
+  '⁶': '^6',
+  '⁻': '^-',
+  '₀': '0',
+  '₁': '1',
+  '₂': '2',
   '✓': 'yes',
   '✗': 'no',
   '\u202f': '\u00a0',
@@ -43,14 +51,6 @@ export function cleanText(words: string, mostLetters = 2000): string {
     .replace(/ {2,}/g, ' ')
     .trim()
   return text.length > mostLetters ? `${text.slice(0, mostLetters - 1)}…` : text
-}
-
-/**
- * The same for the face of codes and set-points. Its space is the last glyph of the font's file, past the end of the
- * outlines, where the font reader fails; an en space is not in that face and is taken from the next.
- */
-export function cleanFigures(words: string): string {
-  return cleanText(words).replace(/[ \u00a0]/g, '\u2002')
 }
 
 /** Words longer than any real one are cut so that they stay inside their column; all others are left whole. */

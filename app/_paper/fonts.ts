@@ -1,7 +1,8 @@
-import { existsSync } from 'node:fs'
+import { existsSync, readFileSync } from 'node:fs'
 import path from 'node:path'
 import { Font } from '@react-pdf/renderer'
 import { pieces } from './clean-text'
+import { plainFont } from './woff'
 
 /** Families in the order a letter is looked for: Latin first, then the letters of its neighbours. */
 export const SANS = ['Plex', 'Plex Ext', 'Plex Greek', 'Plex Cyrillic']
@@ -22,7 +23,7 @@ export function registerFonts(): void {
   if (areRegistered) return
   for (const [family, name, subset] of SUBSETS) {
     const fonts = [400, 600].map((fontWeight) => ({
-      src: fontFile(`${name}-${subset}-${fontWeight}-normal.woff`, name),
+      src: fontSource(`${name}-${subset}-${fontWeight}-normal.woff`, name),
       fontWeight,
     }))
     Font.register({ family, fonts })
@@ -31,9 +32,9 @@ export function registerFonts(): void {
   areRegistered = true
 }
 
-function fontFile(fileName: string, packageName: string): string {
+function fontSource(fileName: string, packageName: string): string {
   const file = path.join(process.cwd(), 'node_modules', '@fontsource', packageName, 'files', fileName)
   if (!existsSync(file))
     throw new Error(`The paper's font is missing: ${file}. Start in the project's folder, after npm ci.`)
-  return file
+  return `data:font/ttf;base64,${plainFont(readFileSync(file)).toString('base64')}`
 }

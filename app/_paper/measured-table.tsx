@@ -50,7 +50,7 @@ export function MeasuredTable({ rows }: { rows: readonly MeasuredRow[] }) {
     <View>
       <View style={{ ...style.row, ...style.heavyRule }} fixed>
         {COLUMNS.map(([head, share]) => (
-          <Text key={head} style={{ ...style.headCell, flex: share }}>
+          <Text key={head} style={{ ...style.headCell, flex: share, paddingRight: 4 }}>
             {head}
           </Text>
         ))}

@@ -1,7 +1,7 @@
 import { Document, Page, Text, View } from '@react-pdf/renderer'
 import type { ComponentProps, ReactNode } from 'react'
 import { PAPER_SIZES, type PaperSize } from '@/lib/core/templates/paper-size'
-import { cleanFigures, cleanText } from './clean-text'
+import { cleanText } from './clean-text'
 import { MARGIN_MM, PT_PER_MM, style } from './style'
 
 /** Width between the margins, for what is drawn across the page. */
@@ -31,7 +31,7 @@ export function Words({ children, style: look }: { children: string | number; st
 export function Figures({ children, style: look }: { children: string | number; style?: Look }) {
   return (
     <Text style={{ fontSize: 9, lineHeight: 1.25, ...look, ...style.mono }}>
-      {cleanFigures(String(children))}
+      {cleanText(String(children))}
     </Text>
   )
 }

@@ -73,18 +73,15 @@ export function QuoteDocument({ data }: { data: QuoteData }) {
           ]}
         />
         <View style={{ ...style.row, ...style.heavyRule, marginTop: 10 }} fixed>
-          {(['Item', 'Pieces', 'Each', 'Amount', 'Lead time'] as const).map((head, index) => (
-            <Words
-              key={head}
-              style={{
-                ...style.headCell,
-                flex: SHARES[index] ?? 1,
-                textAlign: index === 0 || index === 4 ? 'left' : 'right',
-              }}
-            >
-              {head}
-            </Words>
-          ))}
+          <View style={{ flex: SHARES[0], paddingRight: 8 }}>
+            <Words style={style.columnHead}>Item</Words>
+          </View>
+          <View style={{ ...style.row, flex: SHARES[1] + SHARES[2] + SHARES[3] + SHARES[4] }}>
+            <Words style={{ ...style.columnHead, ...amountColumn(1) }}>Pieces</Words>
+            <Words style={{ ...style.columnHead, ...amountColumn(2) }}>Each</Words>
+            <Words style={{ ...style.columnHead, ...amountColumn(3) }}>Amount</Words>
+            <Words style={{ ...style.columnHead, flex: SHARES[4] }}>Lead time</Words>
+          </View>
         </View>
         {data.lines.map((line) => (
           <LineBlock key={line.lineNumber} line={line} money={money} />
@@ -112,7 +109,11 @@ export function QuoteDocument({ data }: { data: QuoteData }) {
   )
 }
 
-const SHARES = [5, 1, 1.6, 1.8, 1.8] as const
+const SHARES = [5, 1, 1.6, 1.8, 2] as const
+
+function amountColumn(column: 1 | 2 | 3) {
+  return { flex: SHARES[column], textAlign: 'right', paddingRight: 10 } as const
+}
 
 function LineBlock({ line, money }: { line: QuoteLine; money: (cents: number) => string }) {
   return (
@@ -127,15 +128,9 @@ function LineBlock({ line, money }: { line: QuoteLine; money: (cents: number) =>
       <View style={{ flex: SHARES[1] + SHARES[2] + SHARES[3] + SHARES[4] }}>
         {line.breaks.map((offer) => (
           <View key={offer.quantityPieces} style={{ ...style.row, paddingVertical: 1 }}>
-            <Figures style={{ flex: SHARES[1], textAlign: 'right', paddingRight: 6 }}>
-              {offer.quantityPieces}
-            </Figures>
-            <Figures style={{ flex: SHARES[2], textAlign: 'right', paddingRight: 6 }}>
-              {money(offer.unitPriceCents)}
-            </Figures>
-            <Figures style={{ flex: SHARES[3], textAlign: 'right', paddingRight: 6 }}>
-              {money(offer.amountCents)}
-            </Figures>
+            <Figures style={amountColumn(1)}>{offer.quantityPieces}</Figures>
+            <Figures style={amountColumn(2)}>{money(offer.unitPriceCents)}</Figures>
+            <Figures style={amountColumn(3)}>{money(offer.amountCents)}</Figures>
             <Words style={{ flex: SHARES[4] }}>{offer.leadTimeText}</Words>
           </View>
         ))}

@@ -124,9 +124,9 @@ function ScaleBars() {
       <Text
         style={{
           position: 'absolute',
-          left: 118 * PT_PER_MM,
+          left: 124 * PT_PER_MM,
           top: 7 * PT_PER_MM,
-          width: 62 * PT_PER_MM,
+          width: 58 * PT_PER_MM,
           fontSize: 7,
           lineHeight: 1.2,
         }}
@@ -154,7 +154,7 @@ function TileView({
   const place = { position: 'absolute', left: leftMm * PT_PER_MM, top: topMm * PT_PER_MM } as const
   const size = { width: tile.widthMm * PT_PER_MM, height: tile.heightMm * PT_PER_MM }
   return (
-    <View>
+    <>
       <View style={{ ...place, ...size, overflow: 'hidden' }}>
         <Svg {...size} viewBox={`${tile.leftMm} ${-tile.topMm} ${tile.widthMm} ${tile.heightMm}`}>
           {template.primitives.map((primitive, index) => (
@@ -164,7 +164,7 @@ function TileView({
         </Svg>
       </View>
       <CornerMarks leftMm={leftMm} topMm={topMm} tile={tile} />
-    </View>
+    </>
   )
 }
 

@@ -78,7 +78,7 @@ export function bendCheckTemplate(bend: {
       heightMm: letterMm,
     }),
     text([-legMm + 3, -2.2 * letterMm], `CLR ${trimmed(finalRadiusMm)} mm`, { heightMm: letterMm }),
-    text([-legMm + 3, -halfMm - 4.5], `outside edge, radius ${trimmed(finalRadiusMm + halfMm)} mm`),
+    text([-legMm + 3, -halfMm - 6], `outside edge, radius ${trimmed(finalRadiusMm + halfMm)} mm`),
     text([-legMm + 3, halfMm + 2], `inside edge, radius ${trimmed(finalRadiusMm - halfMm)} mm`),
   ]
   return movedToOrigin({

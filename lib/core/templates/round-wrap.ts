@@ -122,12 +122,8 @@ function wrap(cut: {
     ...cut.quarterNames
       .slice(0, 4)
       .map((name, quarter) =>
-        text([(girthMm * quarter) / 4 + 1.2, baseMm + 2], name, { heightMm: 2.2, rotationDeg: 90 }),
+        text([(girthMm * quarter) / 4 + 3.4, baseMm + 2], name, { heightMm: 2.2, rotationDeg: 90 }),
       ),
-    text([girthMm / 8, baseMm + 3], `girth ${trimmed(girthMm)} mm`, {
-      heightMm: Math.min(2.5, girthMm / 50),
-      anchor: 'middle',
-    }),
   ]
   return movedToOrigin({
     title: cut.title,
@@ -135,7 +131,7 @@ function wrap(cut: {
     notes: [
       ...cut.notes,
       'Cut out along the curve, wrap with the straight edge square to the tube, tape the tab under.',
-      `The straight edge lies ${heightAboveBaseMm} mm below the lowest point of the curve. Scribe, then file to fit.`,
+      `Girth ${trimmed(girthMm)} mm. The straight edge lies ${heightAboveBaseMm} mm below the lowest point of the curve. Scribe, then file to fit.`,
       'If the ends of the paper do not meet within 0.5 mm the print is not to scale.',
     ],
   })

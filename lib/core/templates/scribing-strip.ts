@@ -1,5 +1,12 @@
 import { trimmed } from './bend-check'
-import { line, movedToOrigin, type Primitive, type Template, text } from './primitive'
+import {
+  LETTER_WIDTH_PER_HEIGHT,
+  line,
+  movedToOrigin,
+  type Primitive,
+  type Template,
+  text,
+} from './primitive'
 
 export type ScribeKind = 'datum' | 'tangent' | 'bendCentre' | 'trim' | 'mitre' | 'hole' | 'end'
 
@@ -10,7 +17,7 @@ export interface ScribeMark {
   readonly label: string
 }
 
-const STRIP_WIDTH_MM = 40
+const STRIP_WIDTH_MM = 52
 const LABEL_MM = 2.6
 const LABEL_PITCH_MM = 4
 
@@ -71,12 +78,13 @@ export function scribingStripTemplate(strip: {
 
 function labelHeightMm(mark: ScribeMark): number {
   const letters = Math.min(28, `${trimmed(mark.atMm)} ${mark.label}`.length)
-  return (STRIP_WIDTH_MM - 16.5) / (letters * 0.62)
+  return (STRIP_WIDTH_MM - 16.5) / (letters * LETTER_WIDTH_PER_HEIGHT)
 }
 
 /** Label places no closer than a letter's pitch, each as near to its mark as its neighbours to the left allow. */
 function spread(marksMm: readonly number[]): number[] {
   const places: number[] = []
-  for (const atMm of marksMm) places.push(Math.max(atMm, (places.at(-1) ?? -Infinity) + LABEL_PITCH_MM))
+  // The first label keeps clear of the strip's own end line.
+  for (const atMm of marksMm) places.push(Math.max(atMm, (places.at(-1) ?? -1) + LABEL_PITCH_MM))
   return places
 }
