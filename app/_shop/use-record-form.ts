@@ -6,7 +6,7 @@ import { type DefaultValues, type FieldValues, get, type Path, useForm } from 'r
 import type { z } from 'zod'
 import type { FormState } from '@/app/_ui/form-status'
 
-type Outcome<Value> =
+export type Outcome<Value> =
   | { ok: true; value: Value }
   | { ok: false; message: string; fields: Record<string, string> }
 

@@ -22,8 +22,8 @@ export function RevokeDevice({ id, name, here }: { id: number; name: string; her
 }
 
 /** Ending an account is undone by the same press the other way. */
-export function AccountPress({ person }: { person: { id: number; version: number; active: boolean } }) {
-  const input = { id: person.id, version: person.version }
+export function AccountPress({ person }: { person: { id: number; active: boolean } }) {
+  const input = { id: person.id }
   return person.active ? (
     <PressAction key="end" label="End this account" kind="stop" input={input} action={deactivateAction} />
   ) : (

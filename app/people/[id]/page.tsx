@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
+import { rowId } from '@/app/_shop/row-id'
 import { PageHead } from '@/app/_ui/page-head'
 import { Section } from '@/app/_ui/section'
 import { readPerson } from '@/lib/records/person/read'
@@ -13,10 +14,10 @@ export const metadata: Metadata = { title: 'Person' }
 
 export default async function PersonPage({ params }: { params: Promise<{ id: string }> }) {
   await requireActor('person.read')
-  const id = Number((await params).id)
-  const person = Number.isSafeInteger(id) && id > 0 && id < 2 ** 31 ? await readPerson(id) : null
+  const asked = rowId((await params).id)
+  const person = asked === null ? null : await readPerson(asked)
   if (!person) notFound()
-  const { name, login, role, version, active, hasPassword } = person
+  const { id, name, login, role, version, active, hasPassword } = person
   return (
     <>
       <PageHead kind={roleWords[role].label} title={name} trail={[{ label: 'People', href: '/people' }]}>
@@ -27,7 +28,7 @@ export default async function PersonPage({ params }: { params: Promise<{ id: str
       </Section>
       {active && (
         <Section title={hasPassword ? 'Forgotten password' : 'Invitation'}>
-          <PersonLink person={{ id, name, version }} hasPassword={hasPassword} />
+          <PersonLink person={{ id, name }} hasPassword={hasPassword} />
         </Section>
       )}
       <Section title={active ? 'End the account' : 'Restore the account'}>
@@ -36,7 +37,7 @@ export default async function PersonPage({ params }: { params: Promise<{ id: str
             ? 'Signs the person out everywhere at once. What they did stays under their name.'
             : 'Lets the person sign in again with the password they had.'}
         </p>
-        <AccountPress person={{ id, version, active }} />
+        <AccountPress person={{ id, active }} />
       </Section>
     </>
   )

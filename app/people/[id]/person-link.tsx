@@ -9,11 +9,11 @@ export function PersonLink({
   person,
   hasPassword,
 }: {
-  person: { id: number; version: number; name: string }
+  person: { id: number; name: string }
   hasPassword: boolean
 }) {
   const [linkPath, setLinkPath] = useState<string | null>(null)
-  const make = async (input: { id: number; version: number }) => {
+  const make = async (input: { id: number }) => {
     const outcome = await linkAction(input)
     if (outcome.ok) setLinkPath(outcome.value.linkPath)
     return outcome
@@ -25,7 +25,7 @@ export function PersonLink({
           ? 'A link to set a new password. The old password holds until the link is used.'
           : 'A new link in place of the first one.'}
       </p>
-      <PressAction label="Make a link" input={{ id: person.id, version: person.version }} action={make} />
+      <PressAction label="Make a link" input={{ id: person.id }} action={make} />
       {linkPath && <ShownLink key={linkPath} linkPath={linkPath} name={person.name} />}
     </div>
   )

@@ -33,7 +33,7 @@ export const personForm = z.object({
 export type PersonChange = z.output<typeof personForm>
 
 /** One press about one person: end or restore an account, make a new link. */
-export const personPress = z.object({ id: idText, version: versionField })
+export const personPress = z.object({ id: idText })
 export type PersonPress = z.output<typeof personPress>
 
 const repeated = { path: ['again'], message: 'The two are not the same' }

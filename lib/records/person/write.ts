@@ -9,7 +9,7 @@ import type {
   Welcome,
 } from '@/lib/records/person/schema'
 import { requireOwnPassword } from '@/lib/records/session/write'
-import { db, type Prisma, type Tx } from '@/lib/server/db'
+import { db, type Tx } from '@/lib/server/db'
 import { env } from '@/lib/server/env'
 import { changedMeanwhile, Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
@@ -17,15 +17,15 @@ import { hashPassword } from '@/lib/server/password'
 import { type Actor, currentSessionHash, hashToken, newToken, openSession } from '@/lib/server/session'
 
 /** The one time the link can be read: only its hash is kept. */
-export type NewLink = { id: number; version: number; linkPath: string }
+export type NewLink = { id: number; linkPath: string }
 
 /** Makes an account without a password, and the link its person sets one with. */
 export async function invitePerson(input: Invite, actor: Actor): Promise<NewLink> {
   return db.$transaction(async (tx) => {
     await refuseTakenLogin(tx, input.login)
-    const { id, version } = await tx.user.create({ data: input, select: { id: true, version: true } })
+    const { id } = await tx.user.create({ data: input, select: { id: true } })
     await recordChange(tx, { by: actor, action: 'invited', entity: 'User', entityId: id, after: input })
-    return { id, version, linkPath: await makeLink(tx, id) }
+    return { id, linkPath: await makeLink(tx, id) }
   })
 }
 
@@ -34,7 +34,11 @@ export async function changePerson(input: PersonChange, actor: Actor): Promise<{
     const { id, version, ...after } = input
     const before = await personForChange(tx, id, { role: after.role })
     if (after.login !== before.login) await refuseTakenLogin(tx, after.login)
-    await saveOver(tx, { id, version }, after)
+    const { count } = await tx.user.updateMany({
+      where: { id, version },
+      data: { ...after, version: { increment: 1 } },
+    })
+    if (count !== 1) throw changedMeanwhile('person')
     await recordChange(tx, {
       by: actor,
       action: 'changed',
@@ -48,40 +52,33 @@ export async function changePerson(input: PersonChange, actor: Actor): Promise<{
 }
 
 /** Ends an account: nothing it did is lost, and every session of it ends now. */
-export async function deactivatePerson(input: PersonPress, actor: Actor): Promise<{ version: number }> {
-  return db.$transaction(async (tx) => {
-    await personForChange(tx, input.id, { active: false })
-    await saveOver(tx, input, { active: false })
-    await tx.session.deleteMany({ where: { userId: input.id } })
-    await tx.oneTimeLink.deleteMany({ where: { userId: input.id, usedAt: null } })
-    await recordChange(tx, { by: actor, action: 'deactivated', entity: 'User', entityId: input.id })
-    return { version: input.version + 1 }
+export async function deactivatePerson({ id }: PersonPress, actor: Actor): Promise<void> {
+  await db.$transaction(async (tx) => {
+    await personForChange(tx, id, { active: false })
+    const { count } = await tx.user.updateMany({ where: { id, active: true }, data: { active: false } })
+    if (count !== 1) throw new Refused('already-done', 'This account has ended already.')
+    await tx.session.deleteMany({ where: { userId: id } })
+    await tx.oneTimeLink.deleteMany({ where: { userId: id, usedAt: null } })
+    await recordChange(tx, { by: actor, action: 'deactivated', entity: 'User', entityId: id })
   })
 }
 
-export async function reactivatePerson(input: PersonPress, actor: Actor): Promise<{ version: number }> {
-  return db.$transaction(async (tx) => {
-    await saveOver(tx, input, { active: true })
-    await recordChange(tx, { by: actor, action: 'reactivated', entity: 'User', entityId: input.id })
-    return { version: input.version + 1 }
+export async function reactivatePerson({ id }: PersonPress, actor: Actor): Promise<void> {
+  await db.$transaction(async (tx) => {
+    const { count } = await tx.user.updateMany({ where: { id, active: false }, data: { active: true } })
+    if (count !== 1) throw new Refused('already-done', 'This account is in use already.')
+    await recordChange(tx, { by: actor, action: 'reactivated', entity: 'User', entityId: id })
   })
 }
 
 /** A new link to set a password with; an earlier one that was not used is worth nothing from now on. */
-export async function linkPerson(input: PersonPress, actor: Actor): Promise<NewLink> {
+export async function linkPerson({ id }: PersonPress, actor: Actor): Promise<NewLink> {
   return db.$transaction(async (tx) => {
-    const { count } = await tx.user.updateMany({
-      where: { id: input.id, version: input.version, active: true },
-      data: { version: { increment: 1 } },
-    })
-    if (count !== 1) throw changedMeanwhile('person')
-    await recordChange(tx, {
-      by: actor,
-      action: 'made a password link for',
-      entity: 'User',
-      entityId: input.id,
-    })
-    return { id: input.id, version: input.version + 1, linkPath: await makeLink(tx, input.id) }
+    if ((await tx.user.count({ where: { id, active: true } })) !== 1) {
+      throw new Refused('wrong-state', 'This account has ended. Restore it first.')
+    }
+    await recordChange(tx, { by: actor, action: 'made a password link for', entity: 'User', entityId: id })
+    return { id, linkPath: await makeLink(tx, id) }
   })
 }
 
@@ -190,12 +187,4 @@ async function personForChange(tx: Tx, id: number, change: { role?: RoleName; ac
 
 function shown({ name, login, role }: { name: string; login: string; role: RoleName }) {
   return { name, login, role }
-}
-
-async function saveOver(tx: Tx, which: PersonPress, data: Prisma.UserUpdateManyMutationInput): Promise<void> {
-  const { count } = await tx.user.updateMany({
-    where: { id: which.id, version: which.version },
-    data: { ...data, version: { increment: 1 } },
-  })
-  if (count !== 1) throw changedMeanwhile('person')
 }

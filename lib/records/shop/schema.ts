@@ -1,5 +1,12 @@
 import { z } from 'zod'
-import { plainText } from '@/lib/records/fields'
+import {
+  decimalText,
+  lengthText,
+  plainText,
+  type ShopUnits,
+  versionField,
+  wholeText,
+} from '@/lib/records/fields'
 import { loginText, newPasswordText } from '@/lib/records/person/schema'
 
 /** Currencies offered first; any other of ISO 4217 can be typed by its code in the settings. */
@@ -52,3 +59,29 @@ export const setUpForm = z.object({
 })
 
 export type SetUp = z.output<typeof setUpForm>
+
+/** The shop's letterhead, how it writes numbers, tax and the few settings that every bend spec takes. */
+export function shopForm(units: ShopUnits) {
+  return z.object({
+    version: versionField,
+    name: shopName,
+    addressText: plainText({ max: 400 }),
+    contactText: plainText({ max: 400 }),
+    currency: currencyText,
+    lengthUnit: z.enum(['in', 'mm']),
+    paper: z.enum(['letter', 'a4']),
+    timeZone: timeZoneText,
+    taxName: plainText({ max: 40 }),
+    taxPpm: decimalText({ min: 0, max: 50, unit: '%' }).transform((percent) => Math.round(percent * 10_000)),
+    quoteValidDays: wholeText({ min: 1, max: 365 }),
+    quoteTermsText: plainText({ max: 4000 }),
+    pressUseFraction: decimalText({ min: 10, max: 100, unit: '%' }).transform((percent) =>
+      Number((percent / 100).toPrecision(12)),
+    ),
+    gripMm: lengthText(units, { min: 0, max: 1000 }),
+    trimMm: lengthText(units, { min: 0, max: 1000 }),
+    kerfMm: lengthText(units, { min: 0, max: 20 }),
+  })
+}
+
+export type ShopChange = z.output<ReturnType<typeof shopForm>>

@@ -1,8 +1,8 @@
 import 'server-only'
 import { defaultShopRates } from '@/lib/core/cost/shop-rates'
-import type { SetUp } from '@/lib/records/shop/schema'
-import { db } from '@/lib/server/db'
-import { Refused } from '@/lib/server/errors'
+import type { SetUp, ShopChange } from '@/lib/records/shop/schema'
+import { db, type Tx } from '@/lib/server/db'
+import { changedMeanwhile, Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
 import { asJson } from '@/lib/server/json'
 import { hashPassword } from '@/lib/server/password'
@@ -45,4 +45,37 @@ export async function setUpShop(input: SetUp): Promise<Actor> {
     })
     return actor
   })
+}
+
+/** Saves the shop's settings. Money that is kept was meant in the currency it was typed in, so that one stays once there is any. */
+export async function changeShop(input: ShopChange, actor: Actor): Promise<{ version: number }> {
+  const { version, ...after } = input
+  return db.$transaction(async (tx) => {
+    const before = await tx.shop.findUniqueOrThrow({ where: { id: 1 }, omit: { demoMark: true } })
+    if (after.currency !== before.currency && (await holdsMoney(tx))) {
+      throw new Refused(
+        'wrong-state',
+        `Prices are kept in ${before.currency} already, and would only be renamed. The currency stays.`,
+        'currency',
+      )
+    }
+    const { count } = await tx.shop.updateMany({
+      where: { id: 1, version },
+      data: { ...after, version: { increment: 1 } },
+    })
+    if (count !== 1) throw changedMeanwhile('shop’s settings')
+    await recordChange(tx, { by: actor, action: 'changed', entity: 'Shop', entityId: 1, before, after })
+    return { version: version + 1 }
+  })
+}
+
+async function holdsMoney(tx: Tx): Promise<boolean> {
+  const first = { select: { id: true } } as const
+  const found = await Promise.all([
+    tx.estimate.findFirst(first),
+    tx.quote.findFirst(first),
+    tx.ask.findFirst(first),
+    tx.stockLot.findFirst(first),
+  ])
+  return found.some((row) => row !== null)
 }

@@ -150,7 +150,7 @@ export type FillerChange = z.output<ReturnType<typeof fillerForm>>
 
 /** Takes a tool out of use, or back into it. */
 export const retireForm = z.object({
-  ...which,
+  id: idText,
   kind: z.enum(['press', 'die', 'strap', 'filler']),
   retired: z.boolean(),
 })

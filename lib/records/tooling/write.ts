@@ -75,21 +75,21 @@ export function changeFiller({ id, version, ...data }: FillerChange, actor: Acto
 }
 
 /** Takes a tool out of the lists that set-ups are chosen from, or puts it back. Set-ups that have it keep it. */
-export async function retireTool(input: Retire, actor: Actor): Promise<Saved> {
-  const { kind, id, version, retired } = input
-  const where = { id, version }
-  const data = { retiredAt: retired ? new Date() : null, ...next }
-  return db.$transaction(async (tx) => {
+export async function retireTool(input: Retire, actor: Actor): Promise<void> {
+  const { kind, id, retired } = input
+  const where = { id, retiredAt: retired ? null : { not: null } }
+  const data = { retiredAt: retired ? new Date() : null }
+  await db.$transaction(async (tx) => {
     const { count } = await {
       press: () => tx.press.updateMany({ where, data }),
       die: () => tx.die.updateMany({ where, data }),
       strap: () => tx.strap.updateMany({ where, data }),
       filler: () => tx.filler.updateMany({ where, data }),
     }[kind]()
-    if (count !== 1) throw changedMeanwhile(kind)
+    if (count !== 1)
+      throw new Refused('already-done', `This ${kind} is ${retired ? 'out of' : 'in'} use already.`)
     const action = retired ? 'retired' : 'took back into use'
     await recordChange(tx, { by: actor, action, entity: entities[kind], entityId: id })
-    return { version: version + 1 }
   })
 }
 
