@@ -107,10 +107,13 @@ export class StressCurve {
     return 1 / (1 / modulus + plastic)
   }
 
-  /** Newton from above the root of a rising, hollow-up function: never overshoots. */
+  /**
+   * Newton from above the root of a rising, hollow-up function: never overshoots. Both parts of the strain alone bound
+   * the stress from above, and no power of it overflows however hard the knee.
+   */
   private solve(strain: number, start: number): number {
     const { elasticModulusMPa: modulus, yieldMPa } = this.material
-    let stress = start
+    let stress = Math.min(start, modulus * strain, yieldMPa * (strain / 0.002) ** (1 / this.exponent))
     for (let turn = 0; turn < 60; turn++) {
       const power = 0.002 * (stress / yieldMPa) ** this.exponent
       const over = stress / modulus + power - strain
