@@ -150,7 +150,7 @@ function Totals({
     ['Subtotal', totals.subtotalCents],
     ...totals.taxes.map(
       ({ label, rateFraction, amountCents }) =>
-        [`${label} ${formatPercent(rateFraction)}`, amountCents] as const,
+        [`${label} ${formatPercent(rateFraction, { decimals: 3 })}`, amountCents] as const,
     ),
   ] as const
   return (

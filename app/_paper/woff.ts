@@ -32,7 +32,7 @@ export function plainFont(woff: Buffer): Buffer {
   head.writeUInt16BE(16 * powerOfTwo, 6)
   head.writeUInt16BE(Math.log2(powerOfTwo), 8)
   head.writeUInt16BE(16 * (tableCount - powerOfTwo), 10)
-  const parts = [head]
+  const parts: Uint8Array[] = [head]
   let offset = head.length
   tables.forEach(({ tag, checksum, bytes }, index) => {
     const entry = 12 + 16 * index
