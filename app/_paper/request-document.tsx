@@ -127,7 +127,7 @@ function ReplyForm({ data }: { data: RequestData }) {
       {data.quantitiesPieces.map((quantityPieces) => (
         <WriteBoxes
           key={quantityPieces}
-          labels={[`${quantityPieces} pieces: price each`, 'currency', 'lead time, working days', 'remarks']}
+          labels={[`for ${quantityPieces}: price each`, 'currency', 'lead time, working days', 'remarks']}
         />
       ))}
       <View style={{ marginTop: 8 }}>
