@@ -43,8 +43,12 @@ const bundle = path.join(cache, `spec-${hash.digest('hex').slice(0, 16)}.mjs`)
 if (!fs.existsSync(bundle)) {
   const { build } = await import('esbuild')
   fs.mkdirSync(cache, { recursive: true })
-  for (const old of fs.readdirSync(cache))
-    if (old.startsWith('spec-')) fs.rmSync(path.join(cache, old), { force: true })
+  // Another call may be using its bundle right now: only those of an hour ago go.
+  for (const old of fs.readdirSync(cache)) {
+    const stale = fs.statSync(path.join(cache, old), { throwIfNoEntry: false })
+    if (old.startsWith('spec-') && stale && Date.now() - stale.mtimeMs > 3_600_000)
+      fs.rmSync(path.join(cache, old), { force: true })
+  }
   const half = `${bundle}.${process.pid}`
   await build({
     entryPoints: [path.join(root, 'lib/records/spec/command.ts')],

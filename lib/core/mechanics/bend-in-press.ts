@@ -1,5 +1,5 @@
 import { type ArmShape, armShape } from '@/lib/core/mechanics/arms'
-import { type Balance, balanceInPress } from '@/lib/core/mechanics/balance'
+import { type Balance, balanceAt, balanceInPress, usableLever } from '@/lib/core/mechanics/balance'
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
 import type { Lever, Press } from '@/lib/core/mechanics/press'
 import { Impossible } from '@/lib/core/mechanics/refusal'
@@ -48,29 +48,64 @@ function wrap(setting: Setting, loadedRadiusMm: number, startTensionN: number) {
       'a larger angle, or a shorter span',
     )
   }
-  const most = largestUsable(wanted.angleRad * share, over)
-  const phiRad = rootBetween(over, 0, most, 1e-12)
+  const noArmsRad = wanted.angleRad * share
+  const [low, high] = angleBracket(over, noArmsRad, () =>
+    usableLever(setting.bent, setting.press, loadedRadiusMm, noArmsRad),
+  )
+  const phiRad = rootBetween(over, low, high, 1e-12)
   return { ...at(phiRad), phiRad }
 }
 
-/** The angle that needs no arms, or where the press can't reach it the largest it can that is already too much. */
-function largestUsable(phiRad: number, over: (phiRad: number) => number): number {
-  let low = 0
-  let high = phiRad
-  for (let turn = 0; turn < 50; turn++) {
-    const tried = turn === 0 ? high : (low + high) / 2
-    try {
-      if (over(tried) >= 0) return tried
-      if (turn === 0) return tried * (1 + 1e-9)
-      low = tried
-    } catch (cause) {
-      if (!(cause instanceof Impossible)) throw cause
-      high = tried
-      if (turn > 40) throw cause
-    }
+/** Just under a right angle: beyond it half the wrap would point back. */
+const mostPhiRad = (Math.PI / 2) * (1 - 1e-9)
+
+function tried(over: (phiRad: number) => number, phiRad: number): number | Impossible {
+  try {
+    return over(phiRad)
+  } catch (cause) {
+    if (cause instanceof Impossible) return cause
+    throw cause
   }
-  over(high)
-  return high
+}
+
+/**
+ * Two angles between which lies the one to wrap: too little at the first, enough at the second. The arms may keep less than
+ * nothing (a large springback factor), so the angle may lie beyond the one that needs none; the supports may give out first.
+ */
+function angleBracket(
+  over: (phiRad: number) => number,
+  noArmsRad: number,
+  checkSpan: () => unknown,
+): [low: number, high: number] {
+  let low = 0
+  let high = Math.min(noArmsRad, mostPhiRad)
+  let value = tried(over, high)
+  for (let turn = 0; typeof value === 'number' && value < 0 && mostPhiRad - high > 1e-9; turn++) {
+    low = high
+    high = turn < 60 ? high + (mostPhiRad - high) * 0.3 : mostPhiRad
+    value = tried(over, high)
+  }
+  if (typeof value === 'number') {
+    if (value >= 0) return [low, high]
+    throw tooFar()
+  }
+  let last = value
+  for (let turn = 0; turn < 60; turn++) {
+    const middle = (low + high) / 2
+    const there = tried(over, middle)
+    if (typeof there !== 'number') {
+      last = there
+      high = middle
+    } else if (there >= 0) return [low, middle]
+    else low = middle
+  }
+  if (noArmsRad >= mostPhiRad) throw tooFar()
+  checkSpan()
+  throw last
+}
+
+function tooFar(): Impossible {
+  return new Impossible('angle', '180 degrees or more under load', 'less than 180 degrees under load')
 }
 
 function held(
@@ -168,14 +203,25 @@ export function bendOnRightDie(setting: Setting): BendInPress {
  */
 export function bendOnGivenDie(setting: Setting, dieSurfaceRadiusMm: number): BendInPress {
   const loadedRadiusMm = dieSurfaceRadiusMm + setting.bent.tube.heightMm / 2
+  refuseFlatDie(
+    dieSurfaceRadiusMm,
+    keptCurvature(setting, loadedRadiusMm, balanceAt(setting.bent, loadedRadiusMm, 0)),
+  )
   const wrapped = wrap(setting, loadedRadiusMm, 0)
-  const kept = 1 / loadedRadiusMm - recoveryOf(setting, wrapped.balance.tubeMomentNmm)
-  if (!(kept > 0)) {
-    throw new Impossible(
-      'die',
-      `${dieSurfaceRadiusMm} mm is so large that the tube springs straight again`,
-      'a smaller die radius',
-    )
-  }
+  const kept = keptCurvature(setting, loadedRadiusMm, wrapped.balance)
+  refuseFlatDie(dieSurfaceRadiusMm, kept)
   return finish(setting, loadedRadiusMm, 1 / kept, wrapped)
+}
+
+function keptCurvature(setting: Setting, loadedRadiusMm: number, balance: Balance): number {
+  return 1 / loadedRadiusMm - recoveryOf(setting, balance.tubeMomentNmm)
+}
+
+function refuseFlatDie(dieSurfaceRadiusMm: number, keptPerMm: number): void {
+  if (keptPerMm > 0) return
+  throw new Impossible(
+    'die',
+    `${dieSurfaceRadiusMm} mm is so large that the tube springs straight again`,
+    'a smaller die radius',
+  )
 }

@@ -1,14 +1,9 @@
-import { StressCurve, type TubeMaterial } from '@/lib/core/mechanics/material-curve'
+import { FillerMoment } from '@/lib/core/mechanics/filler-moment'
+import { StressCurve, type StressIntegrals, type TubeMaterial } from '@/lib/core/mechanics/material-curve'
 import { MomentTable } from '@/lib/core/mechanics/moment-table'
-import {
-  boreHalfFibres,
-  type Fibres,
-  type SectionProperties,
-  sectionProperties,
-  type Tube,
-} from '@/lib/core/mechanics/section'
-import { type Outline, outlines, overCap } from '@/lib/core/mechanics/section-panels'
-import { type Strap, strapMomentNmm, yieldingMomentNmm } from '@/lib/core/mechanics/yielding-strip'
+import { type SectionProperties, sectionProperties, type Tube } from '@/lib/core/mechanics/section'
+import { type Outline, outlines, overHalf } from '@/lib/core/mechanics/section-panels'
+import { type Strap, strapMomentNmm } from '@/lib/core/mechanics/yielding-strip'
 
 export type Support =
   | Readonly<{ kind: 'hollow' }>
@@ -16,7 +11,7 @@ export type Support =
   | Readonly<{ kind: 'lowMelt'; modulusMPa: number; yieldMPa: number }>
 
 /** Where panels are cut about the neutral axis, in distances to where the tube yields. */
-const kneeCuts = [-24, -8, -3, -1.5, -0.9, -0.4, 0, 0.4, 0.9, 1.5, 3, 8, 24]
+const kneeCut = 4
 
 /**
  * A tube with what supports it, ready to be bent to any radius: everything that does not depend on the bend is worked out once.
@@ -30,8 +25,9 @@ export class BentTube {
   readonly section: SectionProperties
   readonly curve: StressCurve
   private readonly outlines: readonly Outline[]
-  private readonly boreHalf: Fibres
+  private readonly filler: FillerMoment | null
   private readonly tubeMoments: MomentTable
+  private readonly room: StressIntegrals = { force: 0, moment: 0 }
 
   constructor(tube: Tube, material: TubeMaterial, support: Support, strap: Strap | null) {
     this.tube = tube
@@ -41,7 +37,7 @@ export class BentTube {
     this.section = sectionProperties(tube)
     this.curve = new StressCurve(material)
     this.outlines = outlines(tube)
-    this.boreHalf = boreHalfFibres(tube)
+    this.filler = support.kind === 'lowMelt' ? new FillerMoment(tube, support) : null
     const knee = material.yieldMPa / (material.elasticModulusMPa * tube.heightMm)
     this.tubeMoments = new MomentTable(knee, 4 / tube.heightMm, (curvature) => this.momentAndSlope(curvature))
   }
@@ -51,42 +47,25 @@ export class BentTube {
     return this.material.elasticModulusMPa * this.section.inertiaMm4
   }
 
-  /** Stiffness of the filler's bore section Ef If; nothing for hollow and sand. */
-  get fillerStiffness(): number {
-    return this.support.kind === 'lowMelt' ? this.support.modulusMPa * this.section.boreInertiaMm4 : 0
-  }
-
-  /** Moment with the neutral axis at the centroid and its slope over curvature: straight sides in closed form, caps in panels. */
+  /** Moment with the neutral axis at the centroid and its slope over curvature, by the stress's own integrals. */
   private momentAndSlope(curvature: number): { moment: number; slope: number } {
     if (curvature <= 0) return { moment: 0, slope: this.stiffness }
-    const cuts = this.cutsAt(0, 1 / curvature)
     let moment = 0
     let slope = 0
-    for (const outline of this.outlines) {
-      if (outline.webMm > 0) {
-        const strain = curvature * outline.webMm
-        const side =
-          (2 * outline.sign * outline.widthMm * this.curve.integrals(strain).moment) / curvature ** 2
-        moment += side
-        slope +=
-          (2 * outline.sign * outline.widthMm * this.curve.stressMPa(strain) * outline.webMm ** 2 -
-            2 * side) /
-          curvature
-      }
-      overCap(outline, 1, cuts, (y, area) => {
-        const strain = curvature * y
-        const stress = this.curve.stressMPa(strain)
-        moment += 2 * stress * y * area
-        slope += 2 * this.curve.tangentOfStress(stress) * y * y * area
-      })
+    const { curve, room } = this
+    const add = (y: number, weight: number) => {
+      const strain = curvature * y
+      const own = curve.integrals(strain, room).moment / curvature ** 2
+      moment += 2 * own * weight
+      slope += (2 * (curve.stressMPa(strain) * y * y - 2 * own) * weight) / curvature
     }
+    for (const outline of this.outlines) overHalf(outline, 1, 0, this.kneeMm(1 / curvature), add)
     return { moment, slope }
   }
 
-  /** Heights about the neutral axis at which the stress turns sharply. */
-  private cutsAt(neutralMm: number, radiusMm: number): number[] {
-    const kneeMm = (this.material.yieldMPa / this.material.elasticModulusMPa + 0.002) * radiusMm
-    return kneeCuts.map((cut) => neutralMm + cut * kneeMm)
+  /** Height above the neutral axis at which panels of a round side are cut. */
+  private kneeMm(radiusMm: number): number {
+    return kneeCut * (this.material.yieldMPa / this.material.elasticModulusMPa + 0.002) * radiusMm
   }
 
   /** The tube's own moment with the neutral axis at the centroid. */
@@ -99,33 +78,26 @@ export class BentTube {
    *   e(y) = (y - y_n) / (R + y_n);  force = integral of s dA,  moment = integral of s y dA
    */
   tubeForces(radiusMm: number, neutralMm: number): { forceN: number; momentNmm: number } {
-    let forceN = 0
-    let momentNmm = 0
+    let force = 0
+    let moment = 0
     const reachMm = radiusMm + neutralMm
-    const cuts = this.cutsAt(neutralMm, reachMm)
-    for (const outline of this.outlines) {
-      if (outline.webMm > 0) {
-        const top = this.curve.integrals((outline.webMm - neutralMm) / reachMm)
-        const bottom = this.curve.integrals((-outline.webMm - neutralMm) / reachMm)
-        const pull = outline.sign * outline.widthMm * reachMm * (top.force - bottom.force)
-        forceN += pull
-        momentNmm +=
-          outline.sign * outline.widthMm * reachMm ** 2 * (top.moment - bottom.moment) + neutralMm * pull
+    const kneeMm = this.kneeMm(reachMm)
+    const { curve, room } = this
+    for (const side of [1, -1] as const) {
+      const add = (y: number, weight: number) => {
+        curve.integrals((y - neutralMm) / reachMm, room)
+        force += side * room.force * weight
+        moment += side * room.moment * weight
       }
-      for (const side of [1, -1] as const) {
-        overCap(outline, side, cuts, (y, area) => {
-          const force = this.curve.stressMPa((y - neutralMm) / reachMm) * area
-          forceN += force
-          momentNmm += force * y
-        })
-      }
+      for (const outline of this.outlines) overHalf(outline, side, neutralMm, kneeMm, add)
     }
-    return { forceN, momentNmm }
+    const forceN = force * reachMm
+    return { forceN, momentNmm: moment * reachMm ** 2 + neutralMm * forceN }
   }
 
   /** The filler's virgin moment at a curvature; nothing for hollow and sand. */
   fillerMomentNmm(curvature: number): number {
-    return this.support.kind === 'lowMelt' ? yieldingMomentNmm(this.boreHalf, this.support, curvature) : 0
+    return this.filler ? this.filler.at(curvature) : 0
   }
 
   /** The strap's moment where the tube's centreline has the given curvature. */
@@ -137,19 +109,7 @@ export class BentTube {
 
   /** Elastic recovery of curvature at the press, before the factor c, from tube and filler moments under load. */
   pressRecovery(tubeMomentNmm: number, fillerMomentNmm: number): number {
-    if (this.support.kind !== 'lowMelt') return tubeMomentNmm / this.stiffness
-    const elastic = (tubeMomentNmm + fillerMomentNmm) / (this.stiffness + this.fillerStiffness)
-    const yieldCurvature =
-      (2 * this.support.yieldMPa) / (this.support.modulusMPa * (this.tube.heightMm - 2 * this.tube.wallMm))
-    if (elastic / 2 <= yieldCurvature) return elastic
-    let low = elastic
-    let high = (tubeMomentNmm + fillerMomentNmm) / this.stiffness
-    for (let turn = 0; turn < 60 && high - low > 1e-13 * high; turn++) {
-      const x = (low + high) / 2
-      const left = tubeMomentNmm - this.stiffness * x + fillerMomentNmm - 2 * this.fillerMomentNmm(x / 2)
-      if (left > 0) low = x
-      else high = x
-    }
-    return (low + high) / 2
+    if (!this.filler) return tubeMomentNmm / this.stiffness
+    return this.filler.recovery(tubeMomentNmm, fillerMomentNmm, this.stiffness)
   }
 }

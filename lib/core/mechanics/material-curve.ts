@@ -65,16 +65,20 @@ export function strainAtStress(
   )
 }
 
-const nodeCount = 640
+const nodeCount = 320
 /** Largest strain in the table: far past what any tube survives. */
 const mostStrain = 4
 
-/** Stress and slope at any strain, the Ramberg-Osgood curve turned round once and kept as a table. */
+/** Room for the two integrals of a curve, so that a sum over a section makes no objects. */
+export type StressIntegrals = { force: number; moment: number }
+
+/** Stress at any strain and its integrals, the Ramberg-Osgood curve turned round once and kept as a table. */
 export class StressCurve {
   readonly material: TubeMaterial
   readonly exponent: number
   private readonly bend: number
-  private readonly step: number
+  private readonly perStep: number
+  private readonly strain = new Float64Array(nodeCount + 1)
   private readonly stress = new Float64Array(nodeCount + 1)
   private readonly slope = new Float64Array(nodeCount + 1)
 
@@ -83,28 +87,25 @@ export class StressCurve {
     this.exponent = hardeningExponent(material)
     const { elasticModulusMPa: modulus, yieldMPa } = material
     this.bend = (0.5 * yieldMPa) / modulus
-    this.step = Math.log1p(mostStrain / this.bend) / nodeCount
-    this.slope[0] = this.slopeAtStress(0)
-    let strainBefore = 0
+    const step = Math.log1p(mostStrain / this.bend) / nodeCount
+    this.perStep = 1 / step
+    this.slope[0] = this.tangentOfStress(0)
     for (let node = 1; node <= nodeCount; node++) {
-      const strain = this.bend * Math.expm1(node * this.step)
-      const start = (this.stress[node - 1] ?? 0) + (this.slope[node - 1] ?? 0) * (strain - strainBefore)
+      const strain = this.bend * Math.expm1(node * step)
+      const before = this.strain[node - 1] as number
+      const start = (this.stress[node - 1] as number) + (this.slope[node - 1] as number) * (strain - before)
       const stress = this.solve(strain, start)
+      this.strain[node] = strain
       this.stress[node] = stress
-      this.slope[node] = this.slopeAtStress(stress)
-      strainBefore = strain
+      this.slope[node] = this.tangentOfStress(stress)
     }
   }
 
   /** Slope of the curve at a stress, MPa; even in the stress. */
   tangentOfStress(stressMPa: number): number {
-    return this.slopeAtStress(Math.abs(stressMPa))
-  }
-
-  private slopeAtStress(stress: number): number {
     const { elasticModulusMPa: modulus, yieldMPa } = this.material
-    const plastic = ((0.002 * this.exponent) / yieldMPa) * (stress / yieldMPa) ** (this.exponent - 1)
-    return 1 / (1 / modulus + plastic)
+    const share = Math.abs(stressMPa) / yieldMPa
+    return 1 / (1 / modulus + ((0.002 * this.exponent) / yieldMPa) * share ** (this.exponent - 1))
   }
 
   /**
@@ -119,7 +120,7 @@ export class StressCurve {
       const over = stress / modulus + power - strain
       const change = over / (1 / modulus + (this.exponent * power) / stress)
       stress -= change
-      if (Math.abs(change) <= 1e-13 * stress) break
+      if (Math.abs(change) <= 1e-11 * stress) break
     }
     return stress
   }
@@ -127,18 +128,16 @@ export class StressCurve {
   /** Stress, MPa, odd in the strain. */
   stressMPa(strain: number): number {
     const size = strain < 0 ? -strain : strain
-    const place = Math.log1p(size / this.bend) / this.step
-    if (place >= nodeCount)
+    const node = (Math.log1p(size / this.bend) * this.perStep) | 0
+    if (node >= nodeCount)
       return Math.sign(strain) * this.solve(size, (this.stress[nodeCount] ?? 0) * (size / mostStrain + 1))
-    const node = place | 0
-    const low = this.bend * Math.expm1(node * this.step)
-    const gap = (low + this.bend) * Math.expm1(this.step)
+    const low = this.strain[node] as number
+    const gap = (this.strain[node + 1] as number) - low
     const part = (size - low) / gap
     const s0 = this.stress[node] as number
-    const s1 = this.stress[node + 1] as number
     const d0 = (this.slope[node] as number) * gap
     const d1 = (this.slope[node + 1] as number) * gap
-    const rise = s1 - s0
+    const rise = (this.stress[node + 1] as number) - s0
     const value = s0 + part * (d0 + part * (3 * rise - 2 * d0 - d1 + part * (d0 + d1 - 2 * rise)))
     return strain < 0 ? -value : value
   }
@@ -149,23 +148,21 @@ export class StressCurve {
   }
 
   /**
-   * Integrals of the stress and of stress times strain from 0 to a strain, in closed form.
-   *   integral s de = s e - (s^2 / 2E + 0.002 Fty (s/Fty)^(n+1) / (n+1))
-   *   integral s e de = (s e^2 - (s^3 / 3E^2 + 0.004 s^2 (s/Fty)^n / (E (n+2)) + 0.002^2 s (s/Fty)^2n / (2n+1))) / 2
+   * Integrals of the stress and of stress times strain from 0 to a strain, in closed form; the plastic part of the strain is p = e - s/E.
+   *   integral s de = s e - (s^2 / 2E + s p / (n+1))
+   *   integral s e de = (s e^2 - (s^3 / 3E^2 + 2 s^2 p / (E (n+2)) + s p^2 / (2n+1))) / 2
    * Source: integration by parts of the curve above. The first is even in the strain, the second odd.
    */
-  integrals(strain: number): { force: number; moment: number } {
-    const e = Math.abs(strain)
-    const s = Math.abs(this.stressMPa(strain))
-    const { elasticModulusMPa: modulus, yieldMPa } = this.material
+  integrals(strain: number, into: StressIntegrals = { force: 0, moment: 0 }): StressIntegrals {
+    const e = strain < 0 ? -strain : strain
+    const s = this.stressMPa(e)
     const n = this.exponent
-    const power = (s / yieldMPa) ** n
-    const force = s * e - (s ** 2 / (2 * modulus) + (0.002 * s * power) / (n + 1))
-    const squares =
-      s ** 3 / (3 * modulus ** 2) +
-      (0.004 * s ** 2 * power) / (modulus * (n + 2)) +
-      (0.002 ** 2 * s * power ** 2) / (2 * n + 1)
-    const moment = (s * e ** 2 - squares) / 2
-    return { force, moment: strain < 0 ? -moment : moment }
+    const elastic = s / this.material.elasticModulusMPa
+    const plastic = e - elastic
+    into.force = s * (e - elastic / 2 - plastic / (n + 1))
+    const squares = (elastic * elastic) / 3 + (2 * elastic * plastic) / (n + 2) + (plastic * plastic) / (2 * n + 1)
+    const moment = (s * (e * e - squares)) / 2
+    into.moment = strain < 0 ? -moment : moment
+    return into
   }
 }

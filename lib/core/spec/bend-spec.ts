@@ -1,5 +1,4 @@
 import { endShiftMm, intersectionPoints } from '@/lib/core/geometry/centreline'
-import { armAtPressRadPerMm } from '@/lib/core/mechanics/arms'
 import { type BendInPress, bendOnGivenDie, bendOnRightDie } from '@/lib/core/mechanics/bend-in-press'
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
 import { flattening } from '@/lib/core/mechanics/flattening'
@@ -47,9 +46,9 @@ function solve(resolved: Resolved, bent: BentTube, bend: SpecBend): BendInPress 
 
 type Angles = { loaded: number; atPress: number; final: number }
 
-function anglesOf(resolved: Resolved, bent: BentTube, made: BendInPress): Angles {
+function anglesOf(made: BendInPress): Angles {
   const arc = 2 * made.phiRad * made.loadedRadiusMm
-  const armAtPress = armAtPressRadPerMm(bent, made.balance, resolved.springbackFactor) * made.lever.freeMm
+  const armAtPress = made.arm.atPressRadPerMm * made.lever.freeMm
   return {
     loaded: degrees(2 * made.phiRad + 2 * made.armLoadedRad),
     atPress: degrees(arc * (1 / made.loadedRadiusMm - made.pressRecovery) + 2 * armAtPress),
@@ -102,7 +101,7 @@ function answerBend(
   bend: SpecBend,
 ): { answer: BendAnswer; made: BendInPress } {
   const made = solve(resolved, bent, bend)
-  const angles = anglesOf(resolved, bent, made)
+  const angles = anglesOf(made)
   const section = bentSection(bent, made)
   const flat = flattening(bent, made)
   const force = stroke(bent, resolved.press, made.loadedRadiusMm, made.phiRad, made.balance)

@@ -13,13 +13,16 @@ const notNegative = number.gte(0, '0 or more')
 const fraction = number.gt(0, 'above 0').lte(1, 'at most 1')
 
 const tube = z
-  .strictObject({
-    shape: z.enum(['square', 'rectangular', 'round'], 'square, rectangular or round'),
-    widthMm: positive,
-    heightMm: positive,
-    wallMm: positive,
-    cornerRadiusMm: notNegative.optional(),
-  })
+  .strictObject(
+    {
+      shape: z.enum(['square', 'rectangular', 'round'], 'square, rectangular or round'),
+      widthMm: positive,
+      heightMm: positive,
+      wallMm: positive,
+      cornerRadiusMm: notNegative.optional(),
+    },
+    'an object',
+  )
   .superRefine((given, context) => {
     const halfMm = Math.min(given.widthMm, given.heightMm) / 2
     if (given.shape !== 'rectangular' && given.widthMm !== given.heightMm) {
@@ -49,23 +52,26 @@ const tube = z
   })
 
 const material = z
-  .strictObject({
-    id: z.string('text').min(1, 'an id of the material table').max(80, 'at most 80 characters').optional(),
-    family: z
-      .enum(
-        ['aluminium', 'steel', 'stainless', 'titanium', 'copper'],
-        'aluminium, steel, stainless, titanium or copper',
-      )
-      .optional(),
-    elasticModulusMPa: positive.optional(),
-    yieldMPa: positive.optional(),
-    tensileMPa: positive.optional(),
-    uniformStrain: positive.optional(),
-    elongationPct: positive.optional(),
-    reductionOfAreaPct: number.gt(0, 'above 0').lt(100, 'under 100').optional(),
-    poisson: number.gt(0, 'above 0').lte(0.5, 'at most 0.5').optional(),
-    densityKgM3: positive.optional(),
-  })
+  .strictObject(
+    {
+      id: z.string('text').min(1, 'an id of the material table').max(80, 'at most 80 characters').optional(),
+      family: z
+        .enum(
+          ['aluminium', 'steel', 'stainless', 'titanium', 'copper'],
+          'aluminium, steel, stainless, titanium or copper',
+        )
+        .optional(),
+      elasticModulusMPa: positive.optional(),
+      yieldMPa: positive.optional(),
+      tensileMPa: positive.optional(),
+      uniformStrain: positive.optional(),
+      elongationPct: positive.optional(),
+      reductionOfAreaPct: number.gt(0, 'above 0').lt(100, 'under 100').optional(),
+      poisson: number.gt(0, 'above 0').lte(0.5, 'at most 0.5').optional(),
+      densityKgM3: positive.optional(),
+    },
+    'an object',
+  )
   .superRefine((given, context) => {
     if (given.id === undefined) {
       for (const key of [
@@ -100,53 +106,72 @@ const material = z
     }
   })
 
-const bend = z.strictObject({
-  straightBeforeMm: notNegative,
-  angleDeg: number.gt(0, 'above 0').lt(180, 'under 180'),
-  centrelineRadiusMm: positive,
-  rotationDeg: number.gte(-360, '-360 to 360').lte(360, '-360 to 360'),
-})
+const bend = z.strictObject(
+  {
+    straightBeforeMm: notNegative,
+    angleDeg: number.gt(0, 'above 0').lt(180, 'under 180'),
+    centrelineRadiusMm: positive,
+    rotationDeg: number.gte(-360, '-360 to 360').lte(360, '-360 to 360'),
+  },
+  'an object',
+)
 
-const strap = z.strictObject({
-  thicknessMm: positive,
-  widthMm: positive,
-  yieldMPa: positive,
-  frictionCoeff: notNegative.optional(),
-})
+const strap = z.strictObject(
+  {
+    thicknessMm: positive,
+    widthMm: positive,
+    yieldMPa: positive,
+    frictionCoeff: notNegative.optional(),
+  },
+  'an object',
+)
 
-const method = z.strictObject({
-  support: z.enum(['hollow', 'sand', 'lowMelt'], 'hollow, sand or lowMelt'),
-  strap: strap.optional(),
-  fillerId: z.string('text').min(1, 'an id of the filler table').max(80, 'at most 80 characters').optional(),
-  fillerYieldMPa: positive.optional(),
-  fillerModulusMPa: positive.optional(),
-})
+const method = z.strictObject(
+  {
+    support: z.enum(['hollow', 'sand', 'lowMelt'], 'hollow, sand or lowMelt'),
+    strap: strap.optional(),
+    fillerId: z
+      .string('text')
+      .min(1, 'an id of the filler table')
+      .max(80, 'at most 80 characters')
+      .optional(),
+    fillerYieldMPa: positive.optional(),
+    fillerModulusMPa: positive.optional(),
+  },
+  'an object',
+)
 
-const press = z.strictObject({
-  capacityKn: positive,
-  supportSpanMm: positive,
-  supportNoseRadiusMm: notNegative,
-  supportFrictionCoeff: notNegative.optional(),
-  strokeMm: positive.optional(),
-  useFraction: fraction.optional(),
-})
+const press = z.strictObject(
+  {
+    capacityKn: positive,
+    supportSpanMm: positive,
+    supportNoseRadiusMm: notNegative,
+    supportFrictionCoeff: notNegative.optional(),
+    strokeMm: positive.optional(),
+    useFraction: fraction.optional(),
+  },
+  'an object',
+)
 
 /** The question a bend spec answers; the same schema checks a file, a request and a script, and is published as JSON Schema. */
 export const specInput = z
-  .strictObject({
-    tube,
-    material,
-    bends: z.array(bend, 'a list of bends').min(1, '1 to 100 bends').max(100, '1 to 100 bends'),
-    straightAfterMm: notNegative,
-    method,
-    press,
-    die: z.strictObject({ surfaceRadiusMm: positive }).optional(),
-    springbackFactor: positive.optional(),
-    trimMm: notNegative.optional(),
-    kerfMm: notNegative.optional(),
-    sectionToleranceFraction: fraction.optional(),
-    weldedAfter: z.boolean('true or false').optional(),
-  })
+  .strictObject(
+    {
+      tube,
+      material,
+      bends: z.array(bend, 'a list of bends').min(1, '1 to 100 bends').max(100, '1 to 100 bends'),
+      straightAfterMm: notNegative,
+      method,
+      press,
+      die: z.strictObject({ surfaceRadiusMm: positive }).optional(),
+      springbackFactor: positive.optional(),
+      trimMm: notNegative.optional(),
+      kerfMm: notNegative.optional(),
+      sectionToleranceFraction: fraction.optional(),
+      weldedAfter: z.boolean('true or false').optional(),
+    },
+    'an object',
+  )
   .superRefine((given, context) => {
     for (const [index, one] of given.bends.entries()) {
       if (one.centrelineRadiusMm <= given.tube.heightMm / 2) {
