@@ -13,7 +13,7 @@ const drawingFile = z
 export const partFileForm = z
   .instanceof(FormData, { message: 'Choose a file' })
   .transform((typed) => ({
-    partId: String(typed.get('partId') ?? ''),
+    partId: String(typed.get('partId') ?? '') as string | number,
     file: typed.get('file') as File,
   }))
   .pipe(z.object({ partId: idText, file: drawingFile }))

@@ -1,5 +1,4 @@
 import 'server-only'
-import { randomBytes } from 'node:crypto'
 import type { OperationOverride } from '@/lib/core/cost/operation'
 import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import type { WayKey } from '@/lib/core/cost/ways'
@@ -15,6 +14,7 @@ import type { JobInput, JobPress } from '@/lib/records/job/schema'
 import { readLearnedFactor } from '@/lib/records/lesson/read'
 import { sectionText } from '@/lib/records/lesson/rules'
 import { operationPlan } from '@/lib/records/operation/rules'
+import { newScanCode } from '@/lib/records/piece/write'
 import { wholeRates } from '@/lib/records/rates/rules'
 import { db, type Prisma, type Tx } from '@/lib/server/db'
 import { changedMeanwhile, Refused } from '@/lib/server/errors'
@@ -131,11 +131,6 @@ export async function reissueTraveller(input: JobPress, actor: Actor): Promise<{
     })
     return { travellerIssue: job.travellerIssue + 1 }
   })
-}
-
-/** 144 random bits: cannot be guessed, short enough for a coarse printed code. */
-export function newScanCode(): string {
-  return randomBytes(18).toString('base64url')
 }
 
 type NewJob = {

@@ -135,6 +135,36 @@ export function typedPart(identity: Identity, revision: RevisionFacts, units: Sh
   }
 }
 
+const squareCut: PartTyped['startCut'] = { kind: 'square', angleDeg: '', rotationDeg: '', onDiameterMm: '' }
+
+/** An empty form, with what most parts have filled in. */
+export function emptyPart(units: ShopUnits): PartTyped {
+  return {
+    customerId: '',
+    name: '',
+    customerRef: '',
+    shape: 'square',
+    widthMm: '',
+    heightMm: '',
+    wallMm: '',
+    cornerRadiusMm: '',
+    materialId: '',
+    bends: [{ straightBeforeMm: '', angleDeg: '', centrelineRadiusMm: '', rotationDeg: '0' }],
+    straightAfterMm: '',
+    startCut: squareCut,
+    endCut: squareCut,
+    angleToleranceDeg: '1',
+    lengthToleranceMm: units.lengthUnit === 'in' ? '1/16' : '1.5',
+    radiusToleranceMm: '',
+    sectionTolerancePct: '',
+    generalTolerance: 'ISO 2768-m',
+    weldedAfter: false,
+    couldHurt: false,
+    notesText: '',
+    typicalQuantity: '1',
+  }
+}
+
 export function cutWords(cut: EndCut, unit: LengthUnit): string {
   if (cut.kind === 'square') return 'square'
   const turned = cut.rotationDeg ? `, turned ${formatAngle(cut.rotationDeg)}` : ''

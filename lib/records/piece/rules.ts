@@ -1,0 +1,37 @@
+import type { Disposition } from '@/lib/core/inspection/disposition'
+import { type BendState, bendState, type TryOfBend } from '@/lib/records/bend-record/rules'
+
+export type PieceStanding = {
+  status: 'open' | 'released' | 'scrapped'
+  tries: readonly TryOfBend[]
+  /** Faults of the piece, and those of the whole job. */
+  faults: readonly { number: string; disposition: Disposition | null }[]
+}
+
+/** Where each bend of a piece stands, in order. */
+export function bendStates(piece: Pick<PieceStanding, 'tries'>, bendCount: number): BendState[] {
+  return Array.from({ length: bendCount }, (_, index) => bendState(piece.tries, index + 1))
+}
+
+/** Why a piece can't be released; empty when it can. */
+export function releaseRefusals(piece: PieceStanding, bendCount: number): string[] {
+  if (piece.status !== 'open') return [`is ${piece.status} already`]
+  const open = piece.faults.filter(({ disposition }) => disposition === null)
+  const words: Readonly<Record<BendState, string | null>> = {
+    pass: null,
+    conceded: null,
+    none: 'has no try yet',
+    waiting: 'waits for its measurement',
+    fail: 'failed, or has an open fault',
+    cannotSay:
+      'can’t be told from the limit by this gauge: measure with a better one, or record a concession',
+    again: 'is to be done again',
+  }
+  return [
+    ...open.map(({ number }) => `has the open fault ${number}`),
+    ...bendStates(piece, bendCount).flatMap((state, index) => {
+      const word = words[state]
+      return word === null ? [] : [`bend ${index + 1} ${word}`]
+    }),
+  ]
+}

@@ -1,0 +1,56 @@
+import { beforeAll, describe, expect, it } from 'vitest'
+import { removeDemo } from '@/lib/records/demo/write'
+import type { Actor } from '@/lib/server/session'
+import { loadDemo } from '@/prisma/demo/load'
+import { actorWithRole } from '../support/actor'
+import { freshDatabase } from '../support/database'
+
+describe('the demo shop', () => {
+  let db: Awaited<ReturnType<typeof freshDatabase>>['db']
+  let owner: Actor
+
+  beforeAll(async () => {
+    ;({ db } = await freshDatabase())
+    await db.shop.create({ data: { name: 'Tidewrack Fabrication' } })
+    owner = await actorWithRole('owner')
+    await loadDemo(owner)
+  })
+
+  it('has a dozen customers, 25 parts, quotes in each state and jobs mid-way', async () => {
+    expect(await db.customer.count()).toBe(12)
+    expect(await db.part.count()).toBe(25)
+    const states = await db.quote.groupBy({ by: ['status'] })
+    expect(states.map(({ status }) => status).sort()).toEqual([
+      'accepted',
+      'declined',
+      'draft',
+      'sent',
+      'withdrawn',
+    ])
+    expect(await db.job.count({ where: { status: 'open' } })).toBeGreaterThanOrEqual(4)
+  })
+
+  it('has bends that failed and were redone, and their nonconformances decided', async () => {
+    expect(await db.bendRecord.count({ where: { verdict: 'fail' } })).toBeGreaterThan(0)
+    expect(await db.bendRecord.count({ where: { tryNumber: 2, verdict: 'pass' } })).toBeGreaterThan(0)
+    expect(await db.nonconformance.count({ where: { disposition: 'rework' } })).toBeGreaterThan(0)
+  })
+
+  it('is removed by one action, and leaves what the shop entered for itself', async () => {
+    const own = await db.customer.create({ data: { name: 'A customer of our own' } })
+    await removeDemo(owner)
+    expect(await db.customer.findMany({ select: { id: true } })).toEqual([{ id: own.id }])
+    for (const count of [
+      db.part.count(),
+      db.quote.count(),
+      db.job.count(),
+      db.bendRecord.count(),
+      db.press.count(),
+      db.filler.count(),
+    ]) {
+      expect(await count).toBe(0)
+    }
+    expect(await db.user.count()).toBe(1)
+    expect(await db.auditEntry.count()).toBeGreaterThan(100)
+  })
+})
