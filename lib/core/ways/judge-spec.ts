@@ -1,6 +1,6 @@
+import { bendSpec } from '@/lib/core/spec/bend-spec'
 import type { SpecAnswer, SpecFault, SpecInput, Verdict } from '@/lib/core/spec/contract'
 import { SpecRefusal } from '@/lib/core/spec/contract'
-import { bendSpec } from '@/lib/core/spec/bend-spec'
 
 /** Whether a way can be done here. */
 export type WayWord = 'yes' | 'doubtful' | 'no'

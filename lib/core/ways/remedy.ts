@@ -15,7 +15,7 @@ export interface Remedy {
 }
 
 const mostGauges = 4
-const mostRadiusSteps = 6
+const mostRadiusSteps = 8
 const radiusStep = 1.2
 const mm = (value: number): string => `${Number(value.toFixed(1))} mm`
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { SpecInput } from '@/lib/core/spec/contract'
 import { wayKeys } from '@/lib/core/cost/ways'
+import type { SpecInput } from '@/lib/core/spec/contract'
 import { answerWay, compareWays } from '@/lib/core/ways/compare-ways'
 import { costedPiece, outsidePerimeterMm } from '@/lib/core/ways/costed-piece'
 import { judgeSpec, usedFraction, worseWord } from '@/lib/core/ways/judge-spec'
@@ -12,10 +12,10 @@ import { sameAlloyInTemper } from '@/lib/core/ways/soft-material'
 const arm: SpecInput = {
   tube: { shape: 'square', widthMm: 38.1, heightMm: 38.1, wallMm: 3.175 },
   material: { id: '6061-T6' },
-  bends: [{ straightBeforeMm: 300, angleDeg: 32, centrelineRadiusMm: 360, rotationDeg: 0 }],
+  bends: [{ straightBeforeMm: 300, angleDeg: 32, centrelineRadiusMm: 480, rotationDeg: 0 }],
   straightAfterMm: 300,
   method: { support: 'hollow' },
-  press: { capacityKn: 180, supportSpanMm: 500, supportNoseRadiusMm: 25 },
+  press: { capacityKn: 180, supportSpanMm: 600, supportNoseRadiusMm: 25 },
 }
 const question: WaysQuestion = { spec: arm, angleToleranceDeg: 1 }
 
@@ -87,6 +87,8 @@ describe('what would make a no a yes', () => {
     expect(answer.governing?.check).toBe('tear')
     const radius = answer.remedies.find(({ change }) => change === 'radius')
     expect(radius?.valueMm).toBeGreaterThan(120)
+    const larger = { ...bend, centrelineRadiusMm: radius?.valueMm ?? 0 }
+    expect(judgeSpec({ ...arm, bends: [larger], method: { support: 'lowMelt' } }).word).not.toBe('no')
   })
 
   it('a thin hollow tube that flattens is told the gauge that would hold', () => {
