@@ -85,7 +85,15 @@ export async function readJob(id: number) {
         orderBy: { position: 'asc' },
       },
       faults: {
-        select: { id: true, number: true, description: true, disposition: true, whyText: true },
+        select: {
+          id: true,
+          pieceId: true,
+          version: true,
+          number: true,
+          description: true,
+          disposition: true,
+          whyText: true,
+        },
         orderBy: { id: 'asc' },
       },
     },
