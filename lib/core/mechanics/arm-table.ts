@@ -71,7 +71,10 @@ export class ArmTable {
     const to = this.ends[high] as Place
     const curvature = rootBetween(
       (k) =>
-        this.bent.tubeMomentNmm(k) + this.bent.fillerMomentNmm(k) + this.bent.strapMomentNmm(k, 0) - momentNmm,
+        this.bent.tubeMomentNmm(k) +
+        this.bent.fillerMomentNmm(k) +
+        this.bent.strapMomentNmm(k, 0) -
+        momentNmm,
       from.curvature,
       to.curvature,
       1e-11,

@@ -41,16 +41,23 @@ export function balanceAt(bent: BentTube, radiusMm: number, strapTensionN: numbe
       externalMomentNmm,
     }
   }
-  const neutralMm = neutralAxisMm(bent, radiusMm, strapTensionN)
-  const tubeMomentNmm = bent.tubeForces(radiusMm, neutralMm).momentNmm
+  return balanceWithNeutral(bent, radiusMm, neutralAxisMm(bent, radiusMm, strapTensionN))
+}
+
+/** The section at radius R with its neutral axis at y_n, and the strap tension that holds it there. */
+export function balanceWithNeutral(bent: BentTube, radiusMm: number, neutralMm: number): Balance {
+  const curvature = 1 / radiusMm
+  const { forceN, momentNmm } = bent.tubeForces(radiusMm, neutralMm)
+  const strapTensionN = -forceN
+  const fillerMomentNmm = bent.fillerMomentNmm(curvature)
   const strapMoment = bent.strapMomentNmm(curvature, strapTensionN)
   return {
     neutralMm,
     strapTensionN,
-    tubeMomentNmm,
+    tubeMomentNmm: momentNmm,
     fillerMomentNmm,
     strapMomentNmm: strapMoment,
-    externalMomentNmm: tubeMomentNmm + fillerMomentNmm + strapMoment + strapTensionN * outwardMm(bent),
+    externalMomentNmm: momentNmm + fillerMomentNmm + strapMoment + strapTensionN * outwardMm(bent),
   }
 }
 

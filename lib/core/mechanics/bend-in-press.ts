@@ -1,11 +1,10 @@
 import { type ArmShape, armShape } from '@/lib/core/mechanics/arms'
 import { type Balance, balanceAt, balanceInPress, usableLever } from '@/lib/core/mechanics/balance'
-import type { BentTube } from '@/lib/core/mechanics/bent-tube'
-import type { Lever, Press } from '@/lib/core/mechanics/press'
+import type { BendSetting } from '@/lib/core/mechanics/bend-setting'
+import type { Lever } from '@/lib/core/mechanics/press'
 import { Impossible } from '@/lib/core/mechanics/refusal'
 import { rootBetween } from '@/lib/core/mechanics/root'
-
-export type WantedBend = Readonly<{ angleRad: number; radiusMm: number }>
+import { strappedBend } from '@/lib/core/mechanics/strapped-bend'
 
 /** A bend at full travel: everything solved together. Angles in radians. */
 export type BendInPress = Readonly<{
@@ -23,14 +22,12 @@ export type BendInPress = Readonly<{
   armLoadedRad: number
 }>
 
-type Setting = Readonly<{ bent: BentTube; press: Press; wanted: WantedBend; springbackFactor: number }>
-
 /**
  * Angle to wrap so that arc and both arms together keep what is wanted, with the strap's tension in balance at that angle.
  *   phi = (wanted - 2 armKept) Rf / (2 RL); the arms' share hangs on phi through the free length
  * Sought between no angle and the one that needs no arms, since the supports may be too close for the larger of them.
  */
-function wrap(setting: Setting, loadedRadiusMm: number, startTensionN: number) {
+function wrap(setting: BendSetting, loadedRadiusMm: number, startTensionN: number) {
   const { wanted } = setting
   const share = wanted.radiusMm / (2 * loadedRadiusMm)
   let tensionN = startTensionN
@@ -109,7 +106,7 @@ function tooFar(): Impossible {
 }
 
 function held(
-  { bent, press, springbackFactor }: Setting,
+  { bent, press, springbackFactor }: BendSetting,
   radiusMm: number,
   phiRad: number,
   tensionN: number,
@@ -120,12 +117,12 @@ function held(
 }
 
 /** Curvature given back when everything is off the tube: c M_tube / (E I). */
-function recoveryOf(setting: Setting, tubeMomentNmm: number): number {
+function recoveryOf(setting: BendSetting, tubeMomentNmm: number): number {
   return (setting.springbackFactor * tubeMomentNmm) / setting.bent.stiffness
 }
 
 function finish(
-  setting: Setting,
+  setting: BendSetting,
   loadedRadiusMm: number,
   finalRadiusMm: number,
   wrapped: ReturnType<typeof wrap>,
@@ -151,7 +148,7 @@ function finish(
  *   kL - c M_tube(kL) / (E I) = kf for kL > kf
  * Throws Impossible at 'radius' when the loaded radius would be half the tube's height or less.
  */
-function loadedRadiusFor(setting: Setting, tubeMomentNmm: (radiusMm: number) => number): number {
+function loadedRadiusFor(setting: BendSetting, tubeMomentNmm: (radiusMm: number) => number): number {
   const wantedCurvature = 1 / setting.wanted.radiusMm
   const most = 2 / setting.bent.tube.heightMm
   const left = (curvature: number) =>
@@ -175,9 +172,11 @@ function loadedRadiusFor(setting: Setting, tubeMomentNmm: (radiusMm: number) => 
  * The bend on the die that gives exactly what is wanted.
  * Throws Impossible at 'radius', 'angle', 'span' or 'strap'.
  */
-export function bendOnRightDie(setting: Setting): BendInPress {
+export function bendOnRightDie(setting: BendSetting): BendInPress {
   const { bent, wanted } = setting
   let loadedRadiusMm = loadedRadiusFor(setting, (radiusMm) => bent.tubeMomentNmm(1 / radiusMm))
+  const quick = strappedBend(setting, loadedRadiusMm, false)
+  if (quick) return finish(setting, quick.loadedRadiusMm, wanted.radiusMm, quick)
   let wrapped = wrap(setting, loadedRadiusMm, 0)
   for (let turn = 0; bent.strap && turn < 60; turn++) {
     const before = loadedRadiusMm
@@ -201,19 +200,19 @@ export function bendOnRightDie(setting: Setting): BendInPress {
  * The bend on a die the shop has: the arc as long as on the right die, the radius whatever springs back from this one.
  * Throws Impossible at 'die' when nothing of the bend is kept.
  */
-export function bendOnGivenDie(setting: Setting, dieSurfaceRadiusMm: number): BendInPress {
+export function bendOnGivenDie(setting: BendSetting, dieSurfaceRadiusMm: number): BendInPress {
   const loadedRadiusMm = dieSurfaceRadiusMm + setting.bent.tube.heightMm / 2
   refuseFlatDie(
     dieSurfaceRadiusMm,
     keptCurvature(setting, loadedRadiusMm, balanceAt(setting.bent, loadedRadiusMm, 0)),
   )
-  const wrapped = wrap(setting, loadedRadiusMm, 0)
+  const wrapped = strappedBend(setting, loadedRadiusMm, true) ?? wrap(setting, loadedRadiusMm, 0)
   const kept = keptCurvature(setting, loadedRadiusMm, wrapped.balance)
   refuseFlatDie(dieSurfaceRadiusMm, kept)
   return finish(setting, loadedRadiusMm, 1 / kept, wrapped)
 }
 
-function keptCurvature(setting: Setting, loadedRadiusMm: number, balance: Balance): number {
+function keptCurvature(setting: BendSetting, loadedRadiusMm: number, balance: Balance): number {
   return 1 / loadedRadiusMm - recoveryOf(setting, balance.tubeMomentNmm)
 }
 

@@ -2,7 +2,13 @@ import { rootBetween } from '@/lib/core/mechanics/root'
 import { sectionProperties, type Tube } from '@/lib/core/mechanics/section'
 
 /** The bore filled, as far as its bending goes. */
-type Bore = Readonly<{ widthMm: number; halfMm: number; radiusMm: number; inertiaMm4: number; plasticMm3: number }>
+type Bore = Readonly<{
+  widthMm: number
+  halfMm: number
+  radiusMm: number
+  inertiaMm4: number
+  plasticMm3: number
+}>
 
 function boreOf(tube: Tube): Bore {
   const outsideRadiusMm = tube.shape === 'round' ? tube.heightMm / 2 : tube.cornerRadiusMm

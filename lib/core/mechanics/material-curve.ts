@@ -160,7 +160,8 @@ export class StressCurve {
     const elastic = s / this.material.elasticModulusMPa
     const plastic = e - elastic
     into.force = s * (e - elastic / 2 - plastic / (n + 1))
-    const squares = (elastic * elastic) / 3 + (2 * elastic * plastic) / (n + 2) + (plastic * plastic) / (2 * n + 1)
+    const squares =
+      (elastic * elastic) / 3 + (2 * elastic * plastic) / (n + 2) + (plastic * plastic) / (2 * n + 1)
     const moment = (s * (e * e - squares)) / 2
     into.moment = strain < 0 ? -moment : moment
     return into

@@ -1,34 +1,54 @@
-import { type Balance, balanceAt, usableLever } from '@/lib/core/mechanics/balance'
+import { type Balance, balanceAt, balanceWithNeutral, usableLever } from '@/lib/core/mechanics/balance'
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
 import { type Lever, leverAt, type Press, ramForceN } from '@/lib/core/mechanics/press'
 import { strapCapacityN } from '@/lib/core/mechanics/yielding-strip'
 
-/** Neutral axis and outside moment of one radius over the strap's tension, joined by cubics through a few exact points. */
+const nodeCount = 8
+
+/** Outside moment of one radius over the strap's tension, joined by one polynomial through a few exact points. */
 function momentByTension(
   bent: BentTube,
   radiusMm: number,
   mostTensionN: number,
+  full: Balance,
 ): (tensionN: number) => number {
-  const count = 7
-  const nodes = Array.from({ length: count }, (_, index) => {
-    const tensionN = (mostTensionN * (1 - Math.cos((Math.PI * index) / (count - 1)))) / 2
-    return { tensionN, momentNmm: balanceAt(bent, radiusMm, tensionN).externalMomentNmm }
+  const most = neutralAt(bent, radiusMm, mostTensionN, full)
+  const nodes = Array.from({ length: nodeCount }, (_, index) => {
+    const neutralMm = (most * (1 - Math.cos((Math.PI * index) / (nodeCount - 1)))) / 2
+    return index === 0 ? balanceAt(bent, radiusMm, 0) : balanceWithNeutral(bent, radiusMm, neutralMm)
   })
-  const weights = nodes.map(
-    (_, index) => (index % 2 === 0 ? 1 : -1) * (index === 0 || index === count - 1 ? 0.5 : 1),
+  const weights = nodes.map((node) =>
+    nodes.reduce(
+      (product, other) =>
+        other === node ? product : (product * mostTensionN) / (node.strapTensionN - other.strapTensionN),
+      1,
+    ),
   )
   return (tensionN) => {
     let top = 0
     let bottom = 0
-    for (const [index, node] of nodes.entries()) {
-      const gap = tensionN - node.tensionN
-      if (gap === 0) return node.momentNmm
+    for (let index = 0; index < nodeCount; index++) {
+      const node = nodes[index] as Balance
+      const gap = tensionN - node.strapTensionN
+      if (gap === 0) return node.externalMomentNmm
       const share = (weights[index] as number) / gap
-      top += share * node.momentNmm
+      top += share * node.externalMomentNmm
       bottom += share
     }
     return top / bottom
   }
+}
+
+/** The neutral axis of the largest tension, near enough: where the tube can't carry that much, close to its edge. */
+function neutralAt(bent: BentTube, radiusMm: number, tensionN: number, full: Balance): number {
+  const edgeMm = (bent.tube.heightMm / 2) * (1 - 1e-6)
+  let neutralMm = full.strapTensionN > 0 ? full.neutralMm : 0.01 * bent.tube.heightMm
+  for (let turn = 0; turn < 60; turn++) {
+    const reached = -bent.tubeForces(radiusMm, neutralMm).forceN
+    if (reached >= tensionN * (1 - 1e-9) || neutralMm >= edgeMm) return neutralMm
+    neutralMm = Math.min(neutralMm * Math.max((1.02 * tensionN) / reached, 1.02), edgeMm)
+  }
+  return neutralMm
 }
 
 /** Outside moment at an angle of the stroke, strap tension in balance. */
@@ -36,10 +56,10 @@ function momentAtLever(
   bent: BentTube,
   lever: Lever,
   byTension: ((tensionN: number) => number) | null,
-  still: number,
+  start: number,
 ): number {
-  if (!bent.strap || !byTension) return still
-  let moment = still
+  if (!bent.strap || !byTension) return start
+  let moment = start
   for (let turn = 0; turn < 60; turn++) {
     const tensionN = Math.min((bent.strap.frictionCoeff * moment) / lever.leverMm, strapCapacityN(bent.strap))
     const next = byTension(tensionN)
@@ -65,11 +85,13 @@ export function stroke(
 ): { points: readonly StrokePoint[]; mostForceN: number; atPhiRad: number } {
   const still = balanceAt(bent, radiusMm, 0).externalMomentNmm
   const byTension = bent.strap
-    ? momentByTension(bent, radiusMm, tensionLimitN(bent, press, radiusMm, phiRad, full))
+    ? momentByTension(bent, radiusMm, tensionLimitN(bent, press, radiusMm, phiRad, full), full)
     : null
+  let near = still
   const forceAt = (phi: number) => {
     const lever = leverAt(bent, press, radiusMm, phi)
-    return ramForceN(lever, press, phi, momentAtLever(bent, lever, byTension, still))
+    near = momentAtLever(bent, lever, byTension, near)
+    return ramForceN(lever, press, phi, near)
   }
   usableLever(bent, press, radiusMm, phiRad)
   const pointCount = 121
