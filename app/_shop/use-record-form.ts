@@ -2,9 +2,12 @@
 
 import { zodResolver } from '@hookform/resolvers/zod'
 import { useEffect, useState } from 'react'
-import { type DefaultValues, type FieldValues, get, type Path, useForm } from 'react-hook-form'
+import { type DefaultValues, type FieldValues, type Path, useForm } from 'react-hook-form'
 import type { z } from 'zod'
 import type { FormState } from '@/app/_ui/form-status'
+import { messageAt } from './message-at'
+
+const lookAtFields = 'Look at the marked fields.'
 
 export type Outcome<Value> =
   | { ok: true; value: Value }
@@ -50,21 +53,19 @@ export function useRecordForm<Typed extends FieldValues, Value>(options: {
     if (!outcome.ok) {
       for (const [path, message] of Object.entries(outcome.fields))
         form.setError(path as Path<Typed>, { message })
-      setStatus({ state: 'refused', message: outcome.message })
+      const isAtFields = Object.keys(outcome.fields).length > 0
+      setStatus({ state: 'refused', message: isAtFields ? lookAtFields : outcome.message })
       return
     }
-    form.reset(emptyAfter ? start : ({ ...typed, ...versionOf(outcome.value) } as Typed))
+    form.reset(emptyAfter ? start : { ...typed, ...versionOf(outcome.value) })
     setStatus({ state: 'saved' })
     onSaved?.(outcome.value)
   }
 
-  const submit = form.handleSubmit(send, () =>
-    setStatus({ state: 'refused', message: 'Look at the marked fields.' }),
-  )
+  const submit = form.handleSubmit(send, () => setStatus({ state: 'refused', message: lookAtFields }))
   /** What a field of app/_ui takes. */
   const field = (name: Path<Typed>) => {
-    const { message } = (get(errors, name) ?? {}) as { message?: string }
-    return { ...form.register(name), error: message }
+    return { ...form.register(name), error: messageAt(errors, name) }
   }
   return { form, field, submit, status, saving: isSubmitting }
 }

@@ -1,8 +1,9 @@
 'use client'
 
 import type { ReactNode } from 'react'
-import { type FieldPath, get, useFormContext, useFormState, useWatch } from 'react-hook-form'
+import { type FieldPath, useFormContext, useFormState, useWatch } from 'react-hook-form'
 import { LengthField } from '@/app/_shop/length-field'
+import { messageAt } from '@/app/_shop/message-at'
 import { NumberField } from '@/app/_ui/field'
 import { readAngle } from '@/lib/core/typed/angle'
 import type { LengthUnit } from '@/lib/core/units'
@@ -14,10 +15,10 @@ type Look = { name: Name; label: string; hint?: ReactNode; optional?: boolean }
 /** One field of the part's form by itself: a key pressed here draws nothing else anew. */
 function useTypedField(name: Name) {
   const { register, control } = useFormContext<PartTyped>()
-  const typed = String(useWatch({ control, name }) ?? '')
+  const watched = useWatch({ control, name })
+  const typed = typeof watched === 'string' ? watched : ''
   const { errors } = useFormState({ control, name })
-  const { message } = (get(errors, name) ?? {}) as { message?: string }
-  return { typed, field: { ...register(name), error: message } }
+  return { typed, field: { ...register(name), error: messageAt(errors, name) } }
 }
 
 export function TypedLength({

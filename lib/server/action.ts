@@ -36,7 +36,12 @@ export function formAction<Schema extends z.ZodType, Value>(
       const actor = await allowedActor(permission)
       const parsed = (typeof schema === 'function' ? schema(await shopUnits()) : schema).safeParse(typed)
       if (!parsed.success) {
-        return { ok: false, code: 'bad-input', message: 'Look at the marked fields.', fields: fieldMessages(parsed.error) }
+        return {
+          ok: false,
+          code: 'bad-input',
+          message: 'Look at the marked fields.',
+          fields: fieldMessages(parsed.error),
+        }
       }
       const value = await run(parsed.data, actor)
       revalidatePath('/', 'layout')

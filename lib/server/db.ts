@@ -20,6 +20,6 @@ function client(): PrismaClient {
 export const db: PrismaClient = new Proxy({} as PrismaClient, {
   get(_target, property) {
     const value: unknown = Reflect.get(client(), property)
-    return typeof value === 'function' ? value.bind(client()) : value
+    return typeof value === 'function' ? (value.bind(client()) as unknown) : value
   },
 })

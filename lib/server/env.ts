@@ -2,7 +2,9 @@ import 'server-only'
 import { z } from 'zod'
 
 const envSchema = z.object({
-  DATABASE_URL: z.string().min(1, 'DATABASE_URL is not set: start the app with npm start, or point it at a PostgreSQL server'),
+  DATABASE_URL: z
+    .string()
+    .min(1, 'DATABASE_URL is not set: start the app with npm start, or point it at a PostgreSQL server'),
   /** Proves, before there is any account, that whoever sets the shop up started the app. */
   BENDWRIGHT_SETUP_KEY: z.string().min(16).optional(),
   BENDWRIGHT_DEMO: z.enum(['0', '1']).optional(),

@@ -41,7 +41,8 @@ async function actorOfToken(token: string): Promise<Actor | null> {
       user: { select: { id: true, name: true, role: true, active: true } },
     },
   })
-  if (!session || session.expiresAt <= new Date() || !session.user.active || session.device?.revokedAt) return null
+  if (!session || session.expiresAt <= new Date() || !session.user.active || session.device?.revokedAt)
+    return null
   const quietMs = Date.now() - session.lastSeenAt.getTime()
   if (quietMs > 10 * 60_000) {
     await db.session.updateMany({ where: { tokenHash: hashToken(token) }, data: { lastSeenAt: new Date() } })
@@ -75,8 +76,13 @@ export async function requireActor(permission: Permission): Promise<Actor> {
 /** For actions and routes: refuses instead of redirecting. */
 export async function allowedActor(permission: Permission): Promise<Actor> {
   const actor = await currentActor()
-  if (!actor) throw new Refused('not-signed-in', 'You are signed out. Sign in again in another tab, then save: what you typed is still here.')
-  if (!may(actor, permission)) throw new Refused('not-allowed', `Your role (${actor.role}) may not do this. Ask the owner.`)
+  if (!actor)
+    throw new Refused(
+      'not-signed-in',
+      'You are signed out. Sign in again in another tab, then save: what you typed is still here.',
+    )
+  if (!may(actor, permission))
+    throw new Refused('not-allowed', `Your role (${actor.role}) may not do this. Ask the owner.`)
   return actor
 }
 

@@ -10,7 +10,7 @@ import { renderPdf } from '@/app/_paper/render'
 import { RequestDocument } from '@/app/_paper/request-document'
 import { TravellerDocument } from '@/app/_paper/traveller-document'
 import { PAPER_SIZES } from '@/lib/core/templates/paper-size'
-import { pageCount, PT_PER_MM, pageTexts, pixels, wholeText } from './read-pdf'
+import { PT_PER_MM, pageCount, pageTexts, pixels, wholeText } from './read-pdf'
 import { TRAVELLER } from './sample'
 import { FIRST_ARTICLE, INSPECTION, LABELS, NUMBERS, PACKING, QUOTE, REQUEST } from './sample-papers'
 

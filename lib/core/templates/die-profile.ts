@@ -1,14 +1,14 @@
+import { trimmed } from './bend-check'
 import {
   arc,
   line,
   movedToOrigin,
-  pointOnCircle,
   type Primitive,
+  pointOnCircle,
   type Template,
   type TemplatePoint,
   text,
 } from './primitive'
-import { trimmed } from './bend-check'
 
 /**
  * How far the middle of an arc stands above a chord: s = r - sqrt(r^2 - (chord / 2)^2).

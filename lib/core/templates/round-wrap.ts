@@ -2,8 +2,8 @@ import { trimmed } from './bend-check'
 import {
   line,
   movedToOrigin,
-  polyline,
   type Primitive,
+  polyline,
   type Template,
   type TemplatePoint,
   text,

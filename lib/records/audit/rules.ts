@@ -2,8 +2,7 @@ export type AuditDifference = { name: string; before: string; after: string }
 
 function inWords(value: unknown): string {
   if (value === null || value === undefined || value === '') return '–'
-  if (typeof value === 'object') return JSON.stringify(value)
-  return String(value)
+  return typeof value === 'string' ? value : JSON.stringify(value)
 }
 
 function record(value: unknown): Record<string, unknown> {

@@ -5,7 +5,7 @@ import { recordChange } from '@/lib/server/history'
 import { asJson } from '@/lib/server/json'
 import type { Actor } from '@/lib/server/session'
 
-const marked = ['Customer', 'Source', 'StockLot', 'Press', 'Die', 'Strap', 'Filler'] as const
+type Marked = 'Customer' | 'Source' | 'StockLot' | 'Press' | 'Die' | 'Strap' | 'Filler'
 
 /** Remembers which rows are the demo's: those that were there when it had loaded. */
 export async function markDemo(): Promise<void> {
@@ -35,7 +35,7 @@ export async function removeDemo(actor: Actor): Promise<void> {
     if (mark === null || typeof mark !== 'object' || Array.isArray(mark)) {
       throw new Refused('already-done', 'There is no demo shop here to remove.')
     }
-    const upTo = (table: (typeof marked)[number]) => Number(mark[table] ?? 0)
+    const upTo = (table: Marked) => Number(mark[table] ?? 0)
     await tx.$executeRaw`set local bendwright.removing_demo = 'on'`
     const customers = Prisma.sql`select id from "Customer" where id <= ${upTo('Customer')}`
     const parts = Prisma.sql`select id from "Part" where "customerId" in (${customers})`

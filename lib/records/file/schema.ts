@@ -9,11 +9,13 @@ const drawingFile = z
     error: ({ input }) => `At most 25 MB; this one has ${((input as File).size / 1_000_000).toFixed(1)} MB`,
   })
 
+const textOf = (entry: FormDataEntryValue | null): string | number => (typeof entry === 'string' ? entry : '')
+
 /** An upload as the browser posts it: which part, and the file itself. */
 export const partFileForm = z
   .instanceof(FormData, { message: 'Choose a file' })
   .transform((typed) => ({
-    partId: String(typed.get('partId') ?? '') as string | number,
+    partId: textOf(typed.get('partId')),
     file: typed.get('file') as File,
   }))
   .pipe(z.object({ partId: idText, file: drawingFile }))

@@ -3,6 +3,8 @@ import { z } from 'zod'
 import type { EndCut } from '@/lib/core/drawing/part'
 import { alloyById, alloys } from '@/lib/core/materials/alloys'
 import type { SpecMaterial } from '@/lib/core/spec/contract'
+import { readLearnedFactor } from '@/lib/records/lesson/read'
+import { methodText, sectionText } from '@/lib/records/lesson/rules'
 import type { RevisionFacts } from '@/lib/records/part/rules'
 import { db, type Prisma } from '@/lib/server/db'
 
@@ -157,6 +159,29 @@ export async function readPartHistory(part: { id: number; revisionIds: readonly 
     take: 50,
     select: { id: true, at: true, actorText: true, action: true, detailText: true },
   })
+}
+
+/** What finished bends taught about this tube, for each way of holding it: the springback factor to plan with. */
+export async function readLearnedFactors(
+  revision: Pick<RevisionFacts, 'materialId' | 'shape' | 'widthMm' | 'heightMm' | 'wallMm'>,
+): Promise<Record<string, { factor: number; text: string }>> {
+  const methods = (['hollow', 'sand', 'lowMelt'] as const).flatMap((support) =>
+    [false, true].map((strap) => methodText({ support, strap })),
+  )
+  const learned = await Promise.all(
+    methods.map((method) =>
+      readLearnedFactor(db, {
+        materialId: revision.materialId,
+        sectionText: sectionText(revision),
+        method,
+      }),
+    ),
+  )
+  return Object.fromEntries(
+    learned.flatMap(({ mean, bendCount, materialBendCount, text }, index) =>
+      bendCount + materialBendCount === 0 ? [] : [[methods[index] ?? '', { factor: mean, text }]],
+    ),
+  )
 }
 
 const ownMaterial = z.object({

@@ -98,3 +98,27 @@ export function firstSetup(tooling: Tooling, tube: { heightMm: number; centrelin
     strapId: null,
   }
 }
+
+type Choice = {
+  support: 'hollow' | 'sand' | 'lowMelt'
+  supportSpanMm: number
+  pressId: number
+  dieId: number | null
+  strapId: number | null
+  fillerId: number | null
+}
+
+/** The chosen equipment itself; null where the press is not among the shop's. A filler counts only where the bore is filled. */
+export function chosenTools(choice: Choice, tooling: Tooling) {
+  const press = tooling.presses.find(({ id }) => id === choice.pressId)
+  if (!press) return null
+  return {
+    support: choice.support,
+    supportSpanMm: choice.supportSpanMm,
+    press,
+    die: tooling.dies.find(({ id }) => id === choice.dieId) ?? null,
+    strap: tooling.straps.find(({ id }) => id === choice.strapId) ?? null,
+    filler:
+      choice.support === 'hollow' ? null : (tooling.fillers.find(({ id }) => id === choice.fillerId) ?? null),
+  }
+}

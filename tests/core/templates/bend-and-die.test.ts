@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { bendCheckTemplate } from '@/lib/core/templates/bend-check'
 import { dieProfileTemplate, sagittaMm } from '@/lib/core/templates/die-profile'
-import { type Primitive, boundsOf, pointOnCircle } from '@/lib/core/templates/primitive'
+import { boundsOf, type Primitive, pointOnCircle } from '@/lib/core/templates/primitive'
 import { scribingStripTemplate } from '@/lib/core/templates/scribing-strip'
 
 const arcsOf = (primitives: readonly Primitive[]) =>

@@ -1,0 +1,209 @@
+'use client'
+
+import { AskNumber } from '@/app/_ui/ask-number'
+import { DataTable } from '@/app/_ui/data-table'
+import { Notice } from '@/app/_ui/notice'
+import { Facts, Section } from '@/app/_ui/section'
+import { formatMass, formatNumber, formatPercent, formatStress, formatTemperature } from '@/lib/core/format'
+import { fillerById } from '@/lib/core/materials/fillers'
+import type { SpecAnswer, SpecInput } from '@/lib/core/spec/contract'
+import type { LengthUnit } from '@/lib/core/units'
+import { defaultInWords, inShopUnit, lengthShown } from './spec-chains'
+
+type Answered = { input: SpecInput; answer: SpecAnswer; unit: LengthUnit }
+
+function CutLength({ input, answer, unit }: Answered) {
+  const shown = (mm: number) => lengthShown(mm, unit)
+  return (
+    <AskNumber
+      chain={{
+        name: 'the cut length',
+        ...shown(answer.cutLengthMm),
+        formula: 'cut = developed + grips + trim + kerf',
+        inputs: [
+          { name: 'developed length', ...shown(answer.developedLengthMm), from: 'the drawing’s centreline' },
+          {
+            name: 'grip at the datum end',
+            ...shown(answer.gripStartMm),
+            from: 'what a support needs beyond the part',
+          },
+          { name: 'grip at the far end', ...shown(answer.gripEndMm) },
+          { name: 'trim', ...shown(input.trimMm ?? 0), from: 'the shop’s settings' },
+          { name: 'kerf', ...shown(input.kerfMm ?? 0), from: 'the shop’s settings' },
+        ],
+        source: 'Geometry; the centreline keeps its length but for what a strap squeezes out',
+        trust: 'exact',
+      }}
+    />
+  )
+}
+
+function FillerMass({ answer, unit }: Answered) {
+  const { filler } = answer
+  if (!filler) return null
+  return (
+    <AskNumber
+      chain={{
+        name: 'the mass of filler',
+        value: formatNumber(filler.massKg, { decimals: 2 }),
+        unit: 'kg',
+        formula: 'mass = bore area × cut length × density',
+        inputs: [
+          {
+            name: 'bore area',
+            value: formatNumber(answer.section.boreAreaMm2, { decimals: 1 }),
+            unit: 'mm²',
+          },
+          { name: 'cut length', ...lengthShown(answer.cutLengthMm, unit) },
+          {
+            name: 'density',
+            value: formatNumber(filler.densityKgM3, { decimals: 0 }),
+            unit: 'kg/m³',
+            from: 'filler table',
+          },
+        ],
+        source: 'Arithmetic on the bore',
+        trust: 'exact',
+        note: unit === 'in' ? `That is ${formatMass(filler.massKg, { unit: 'lb' })}.` : undefined,
+      }}
+    />
+  )
+}
+
+/** A hazard of the table, 'Lead: wash hands', as a caution: what it is, then what to do. */
+function Hazards({ input, answer }: Answered) {
+  const known = answer.filler ? fillerById(answer.filler.id) : undefined
+  const own = (known?.hazards ?? []).map((text) => {
+    const [hazard = text, ...act] = text.split(': ')
+    return { hazard, act: act.join(': ') }
+  })
+  const standing = [
+    {
+      hazard: 'The tube can jump out of the press',
+      act: 'Stand clear of both ends and of the line of the strap; guard the die.',
+    },
+    ...(input.method.support === 'hollow'
+      ? []
+      : [
+          {
+            hazard: 'A closed tube bursts when heated',
+            act: 'Leave one end open, or vent it, before any heat.',
+          },
+        ]),
+  ]
+  return (
+    <div className="stack stack-tight">
+      {[...own, ...standing].map(({ hazard, act }) => (
+        <Notice key={hazard} kind="caution" title={hazard}>
+          {act}
+        </Notice>
+      ))}
+    </div>
+  )
+}
+
+/** Of the whole part: length to cut, filler and its hazards, tempers, and what was taken for granted. */
+export function WholePart(answered: Answered) {
+  const { answer, unit, input } = answered
+  const { filler } = answer
+  return (
+    <>
+      <Section title="To cut and fill">
+        <Facts
+          facts={[
+            ['Cut length', <CutLength key="cut" {...answered} />],
+            ['Tube', `${formatNumber(answer.section.massKgPerM, { decimals: 2 })} kg/m`],
+            ...(filler
+              ? ([
+                  ['Filler', fillerById(filler.id)?.name ?? filler.id],
+                  ['Mass of filler', <FillerMass key="mass" {...answered} />],
+                ] as const)
+              : []),
+            ...(filler?.liquidusC === undefined
+              ? []
+              : ([
+                  [
+                    'All liquid above',
+                    formatTemperature(filler.liquidusC, { unit: unit === 'in' ? 'F' : 'C' }),
+                  ],
+                ] as const)),
+          ]}
+        />
+        <Hazards {...answered} />
+      </Section>
+      {answer.warnings.length > 0 && (
+        <Section title="Look at this first">
+          <div className="stack stack-tight">
+            {answer.warnings.map((warning) => (
+              <Notice key={warning} title={inShopUnit(warning, unit)} />
+            ))}
+          </div>
+        </Section>
+      )}
+      <Section title="Temper it ends in">
+        <DataTable
+          caption="The temper each way ends in"
+          captionHidden
+          rows={answer.temper}
+          rowKey={(way) => way.way}
+          columns={[
+            {
+              key: 'way',
+              head: 'Way',
+              title: true,
+              cell: (way) => `${way.title}${way.isChosen ? ' (this set-up)' : ''}`,
+            },
+            { key: 'temper', head: 'Ends in', cell: (way) => way.endTemper },
+            {
+              key: 'yield',
+              head: 'Yield',
+              cell: (way) => formatStress(way.yieldMPa, { unit: unit === 'in' ? 'ksi' : 'MPa' }),
+            },
+            {
+              key: 'tensile',
+              head: 'Tensile',
+              cell: (way) => formatStress(way.tensileMPa, { unit: unit === 'in' ? 'ksi' : 'MPa' }),
+            },
+            {
+              key: 'heat',
+              head: 'Heat allowed, used',
+              cell: (way) => (
+                <span className={way.exposureUsed > 1 ? 'stop-text' : undefined}>
+                  {formatPercent(way.exposureUsed)}
+                  {way.exposureUsed > 1 ? ': the strengths do not hold' : ''}
+                </span>
+              ),
+            },
+            {
+              key: 'steps',
+              head: 'Steps',
+              cell: (way) => (
+                <details>
+                  <summary>{way.steps.length} steps</summary>
+                  <ol>
+                    {way.steps.map((step) => (
+                      <li key={step}>{step}</li>
+                    ))}
+                  </ol>
+                  {[way.springbackNote, ...way.notes].filter(Boolean).map((note) => (
+                    <p key={note} className="small muted">
+                      {note}
+                    </p>
+                  ))}
+                </details>
+              ),
+            },
+          ]}
+        />
+      </Section>
+      <p className="muted small">
+        Taken for granted: {answer.defaultsUsed.map(defaultInWords).join('; ') || 'nothing'}
+        {input.springbackFactor === undefined
+          ? ''
+          : `; springback factor ${formatNumber(input.springbackFactor, { decimals: 3 })} from finished bends`}
+        . Model {answer.modelVersion}. It says what was calculated, not that a part may be used: local codes
+        and a licensed engineer decide that.
+      </p>
+    </>
+  )
+}
