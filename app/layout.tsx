@@ -9,6 +9,9 @@ import './globals.css'
 import type { Metadata, Viewport } from 'next'
 import type { ReactNode } from 'react'
 
+/** Every page carries a fresh script nonce, the one for a wrong address too: none is made ahead. */
+export const dynamic = 'force-dynamic'
+
 export const metadata: Metadata = {
   title: { default: 'Bendwright', template: '%s · Bendwright' },
   description: 'Bent-tube parts on a shop press: from drawing to quote to a piece measured and released.',

@@ -1,0 +1,120 @@
+import Link from 'next/link'
+import { ShopFrame } from '@/app/_shop/shop-frame'
+import { PageHead } from '@/app/_ui/page-head'
+import { Section } from '@/app/_ui/section'
+import { formatDate, formatDateTime } from '@/lib/core/format'
+import { dayInZone } from '@/lib/records/quote/rules'
+import { readShop } from '@/lib/records/shop/read'
+import {
+  readBeginnings,
+  readDueJobs,
+  readOpenAnswers,
+  readOpenFaults,
+  readWaitingTries,
+} from '@/lib/records/today/read'
+import { may, requireActor } from '@/lib/server/session'
+
+/** The three questions that open the day, as lists of records with the next step. */
+export default async function TodayPage() {
+  const shop = await readShop()
+  const actor = await requireActor('today.read')
+  const today = dayInZone(new Date(), shop.timeZone)
+  const seesPrices = may(actor, 'quote.read')
+  const [jobs, tries, faults, answers, begun] = await Promise.all([
+    readDueJobs(),
+    readWaitingTries(),
+    readOpenFaults(),
+    seesPrices ? readOpenAnswers(today) : null,
+    readBeginnings(),
+  ])
+  const place = { locale: 'en-US', timeZone: shop.timeZone }
+  const day = (date: Date) => formatDate(date.toISOString().slice(0, 10), place)
+  return (
+    <ShopFrame>
+      <PageHead title="Today">{formatDate(today.toISOString().slice(0, 10), place)}</PageHead>
+      {(begun.presses === 0 || begun.parts === 0) && <FirstSteps begun={begun} />}
+      <Section title="What is due" aside={<Link href="/jobs">All jobs</Link>}>
+        <ul className="ruled-list">
+          {jobs.map((job) => (
+            <li key={job.id}>
+              <Link href={`/jobs/${job.id}`}>
+                {job.number}: {job.quantity} × {job.revision.part.name}
+              </Link>{' '}
+              for {job.customer.name}, due {day(job.dueOn)}
+              {job.dueOn < today && <strong className="stop-text">, late</strong>}. {job._count.pieces} of{' '}
+              {job.quantity} released.
+            </li>
+          ))}
+          {jobs.length === 0 && <li className="muted">Nothing is due: no job is open.</li>}
+        </ul>
+      </Section>
+      <Section title="What waits for a measurement">
+        <ul className="ruled-list">
+          {tries.map((one) => (
+            <li key={one.id}>
+              <Link href={`/jobs/${one.piece.job.id}`}>
+                {one.piece.job.number}, piece {one.piece.number}, bend {one.bendPosition}
+              </Link>{' '}
+              since {formatDateTime(one.at.toISOString(), place)}: complete the try.
+            </li>
+          ))}
+          {tries.length === 0 && <li className="muted">No try waits for a reading.</li>}
+        </ul>
+      </Section>
+      <Section title="What waits for an answer">
+        <ul className="ruled-list">
+          {faults.map((fault) => (
+            <li key={fault.id}>
+              <Link href={`/jobs/${fault.job.id}`}>
+                {fault.number} on {fault.job.number}
+              </Link>
+              : decide what becomes of it. {fault.description}
+            </li>
+          ))}
+          {answers?.quotes.map((quote) => (
+            <li key={quote.id}>
+              <Link href={`/quotes/${quote.id}`}>{quote.number}</Link> is with {quote.customer.name}, valid
+              until {day(quote.validUntil)}
+              {quote.followUpOn && `: follow up on ${day(quote.followUpOn)}`}
+              {quote.followUpOn && quote.followUpOn <= today && <strong>, now</strong>}.
+            </li>
+          ))}
+          {answers?.asks.map((ask) => (
+            <li key={ask.id}>
+              <Link href={`/parts/${ask.revision.part.id}`}>{ask.revision.part.name}</Link>: chase{' '}
+              {ask.source.name}, due {day(ask.chaseOn)}.
+            </li>
+          ))}
+          {faults.length + (answers ? answers.quotes.length + answers.asks.length : 0) === 0 && (
+            <li className="muted">Nobody owes an answer.</li>
+          )}
+        </ul>
+      </Section>
+    </ShopFrame>
+  )
+}
+
+function FirstSteps({ begun }: { begun: { customers: number; parts: number; presses: number } }) {
+  return (
+    <Section title="First steps">
+      <ol className="ruled-list">
+        {begun.presses === 0 && (
+          <li>
+            <Link href="/shop/presses/new">Enter your press</Link>: its capacity, stroke and supports.
+          </li>
+        )}
+        {begun.customers === 0 && (
+          <li>
+            <Link href="/customers/new">Enter a customer</Link>.
+          </li>
+        )}
+        {begun.parts === 0 && (
+          <li>
+            <Link href="/parts/new">Enter a part</Link>: tube, bends, ends. Its bend spec is computed as you
+            choose a set-up.
+          </li>
+        )}
+      </ol>
+    </Section>
+  )
+}
