@@ -19,8 +19,8 @@ import {
   WebGLRenderer,
 } from 'three'
 import { OrbitControls } from 'three/addons/controls/OrbitControls.js'
-import type { DrawnPart } from '@/lib/core/drawing/part'
 import { type ModelTriangles, modelTriangles } from '@/lib/core/drawing/model-triangles'
+import type { DrawnPart } from '@/lib/core/drawing/part'
 import { views } from '@/lib/core/drawing/projection'
 
 /** Draws the model only when something changed: a shop's tablet has better uses for its battery. */

@@ -1,6 +1,6 @@
 import { walkCentreline } from '@/lib/core/drawing/centreline'
 import type { DrawingUnits } from '@/lib/core/drawing/length-text'
-import { drawablePart, type DrawnPart, type TypedPart } from '@/lib/core/drawing/part'
+import { type DrawnPart, drawablePart, type TypedPart } from '@/lib/core/drawing/part'
 import { type PartSheet, partSheet } from '@/lib/core/drawing/part-sheet'
 import type { ViewName } from '@/lib/core/drawing/projection'
 import { Inks, round } from './inks'

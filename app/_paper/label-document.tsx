@@ -1,9 +1,9 @@
 import { Page, View } from '@react-pdf/renderer'
 import { PAPER_SIZES } from '@/lib/core/templates/paper-size'
+import { SANS } from './fonts'
 import { Figures, PaperFile, type PaperIssue, Words } from './paper'
 import { ScanCode } from './qr'
 import { PT_PER_MM } from './style'
-import { SANS } from './fonts'
 
 export interface LabelData extends PaperIssue {
   readonly shopName: string

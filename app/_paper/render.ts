@@ -1,5 +1,5 @@
-import type { ReactElement } from 'react'
 import { type DocumentProps, renderToBuffer } from '@react-pdf/renderer'
+import type { ReactElement } from 'react'
 import { registerFonts } from './fonts'
 
 /** A document as a PDF file. The same data give the same bytes: dates come with the data, never from the clock. */

@@ -6,11 +6,9 @@ import { type NavItem, ShellNav } from './shell-nav'
 export const shopNav: readonly NavItem[] = [
   { href: '/', label: 'Today' },
   { href: '/parts', label: 'Parts' },
-  { href: '/asks', label: 'Asks' },
   { href: '/quotes', label: 'Quotes' },
   { href: '/jobs', label: 'Jobs' },
   { href: '/bench', label: 'Bench' },
-  { href: '/stock', label: 'Stock' },
   { href: '/customers', label: 'Customers' },
   { href: '/shop', label: 'Shop' },
 ]

@@ -1,6 +1,5 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
-import { SignOutForm } from '@/app/_shop/sign-out-form'
 import { PageHead } from '@/app/_ui/page-head'
 import { Facts, Section } from '@/app/_ui/section'
 import { formatDateTime } from '@/lib/core/format'
@@ -23,8 +22,8 @@ export default async function AccountPage() {
   if (!person) notFound()
   const place = { locale: 'en-US', timeZone: shop.timeZone }
   return (
-    <>
-      <PageHead title="Account" actions={<SignOutForm />} />
+    <div className="stack stack-loose">
+      <PageHead title="Account" />
       <Section title="You">
         <Facts
           facts={[
@@ -65,6 +64,6 @@ export default async function AccountPage() {
         </ul>
         <p className="muted">A new password signs you out everywhere but here.</p>
       </Section>
-    </>
+    </div>
   )
 }

@@ -4,6 +4,7 @@ import { useDeferredValue } from 'react'
 import { useFormContext, useWatch } from 'react-hook-form'
 import { Part3d } from '@/app/_drawing/part-3d'
 import { PartDrawing } from '@/app/_drawing/part-drawing'
+import { drawablePart } from '@/lib/core/drawing/part'
 import type { LengthUnit } from '@/lib/core/units'
 import type { PartTyped } from '@/lib/records/part/schema'
 import { typedDrawing } from './typed-drawing'
@@ -40,7 +41,7 @@ export function LiveDrawing({
   return (
     <div className="stack">
       <PartDrawing part={part} units={lengthUnit} selectedBend={selectedBend} onSelectBend={onSelectBend} />
-      <Part3d part={part} units={lengthUnit} selectedBend={selectedBend} />
+      {drawablePart(part).part && <Part3d part={part} units={lengthUnit} selectedBend={selectedBend} />}
     </div>
   )
 }

@@ -112,7 +112,7 @@ export function SetUpForm({
           type="password"
           autoComplete="new-password"
           maxLength={200}
-          hint="At least 10 characters: three or four words do well"
+          hint={state?.fields.password ? undefined : 'At least 10 characters: three or four words do well'}
           error={state?.fields.password}
         />
       </FieldGroup>

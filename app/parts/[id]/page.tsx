@@ -1,156 +1,231 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
-import { Part3d } from '@/app/_drawing/part-3d'
-import { PartDrawing } from '@/app/_drawing/part-drawing'
 import { rowId } from '@/app/_shop/row-id'
 import { LinkButton } from '@/app/_ui/button'
 import { Empty } from '@/app/_ui/empty'
 import { Notice } from '@/app/_ui/notice'
-import { PageHead } from '@/app/_ui/page-head'
 import { Facts, Section } from '@/app/_ui/section'
-import { formatDateTime, formatLength, formatMass } from '@/lib/core/format'
+import { formatAngle, formatDateTime, formatLength, formatPercent } from '@/lib/core/format'
 import { readPartFiles } from '@/lib/records/file/read'
-import { readOwnMaterial, readPart, readPartHistory } from '@/lib/records/part/read'
-import { drawnPart, specInputOf, tubeText } from '@/lib/records/part/rules'
+import {
+  readLearnedFactors,
+  readMaterialChoices,
+  readOwnMaterial,
+  readPart,
+  readPartHistory,
+} from '@/lib/records/part/read'
+import { cutWords, lengthForField, type RevisionFacts, tubeText } from '@/lib/records/part/rules'
 import { readSetup, readTooling } from '@/lib/records/setup/read'
+import { firstSetup } from '@/lib/records/setup/rules'
 import { readShop } from '@/lib/records/shop/read'
 import { may, requireActor } from '@/lib/server/session'
-import { answerOf, PartSpec } from '../part-spec'
-import { FileForm } from './file-form'
-import { SetupForm } from './setup-form'
+import { PutAway } from '../../customers/put-away'
+import { PartBoard } from '../_spec/part-board'
+import { archivePartAction, restorePartAction } from '../actions'
+import { PartFiles } from '../part-files'
+import { PartHead } from '../part-head'
+import { RevisionList } from '../revision-list'
 
-export const metadata: Metadata = { title: 'Part' }
+type Asked = { params: Promise<{ id: string }>; searchParams: Promise<{ rev?: string }> }
 
-export default async function PartPage({ params }: { params: Promise<{ id: string }> }) {
+export async function generateMetadata({ params }: Asked): Promise<Metadata> {
+  await requireActor('part.read')
+  const id = rowId((await params).id)
+  const part = id === null ? null : await readPart(id)
+  return { title: part ? `${part.number} ${part.name}` : 'Part' }
+}
+
+const idText = (id: number | null) => (id === null ? '' : String(id))
+
+export default async function PartPage({ params, searchParams }: Asked) {
   const actor = await requireActor('part.read')
   const id = rowId((await params).id)
   const part = id === null ? null : await readPart(id)
   if (!part) notFound()
-  const { newest } = part
-  const [shop, setup, tooling, material, files, history] = await Promise.all([
+  const { rev } = await searchParams
+  const revision = rev === undefined ? part.newest : part.revisions.find(({ letter }) => letter === rev)
+  if (!revision) notFound()
+  const [shop, setup, tooling, files, history, materials, ownMaterial, learned] = await Promise.all([
     readShop(),
-    readSetup(newest.id),
-    readTooling(newest.id),
-    readOwnMaterial(newest.materialId),
+    readSetup(revision.id),
+    readTooling(revision.id),
     readPartFiles(part.id),
-    readPartHistory({ id: part.id, revisionIds: part.revisions.map((revision) => revision.id) }),
+    readPartHistory({ id: part.id, revisionIds: part.revisions.map((one) => one.id) }),
+    readMaterialChoices(),
+    readOwnMaterial(revision.materialId),
+    readLearnedFactors(revision),
   ])
   const unit = shop.lengthUnit
-  const drawn = drawnPart(newest)
-  const input = setup ? specInputOf(newest, setup, shop, material ? { material } : {}) : null
-  const answered = input ? answerOf(input) : null
-  const answer = answered && 'answer' in answered ? answered.answer : null
+  const moment = (at: Date) => formatDateTime(at.toISOString(), { locale: 'en-US', timeZone: shop.timeZone })
+  const isNewest = revision.id === part.newest.id
   const mayWrite = may(actor, 'part.write')
-  const place = { locale: 'en-US', timeZone: shop.timeZone }
+  const chosen =
+    setup ??
+    firstSetup(tooling, {
+      heightMm: revision.heightMm,
+      centrelineRadiusMm: Math.max(...revision.bends.map((bend) => bend.centrelineRadiusMm)),
+    })
+  const facts = (
+    <Section title="As drawn">
+      <DrawnFacts
+        revision={revision}
+        unit={unit}
+        materialName={materials.find((material) => material.id === revision.materialId)?.name}
+      />
+    </Section>
+  )
   return (
     <>
-      <PageHead
-        kind={`Part ${part.number}, revision ${newest.letter}${newest.frozenAt ? ', frozen' : ''}`}
-        title={part.name}
-        trail={[
-          { label: 'Parts', href: '/parts' },
-          ...(may(actor, 'customer.read')
-            ? [{ label: part.customer.name, href: `/customers/${part.customer.id}` }]
-            : [{ label: part.customer.name }]),
-        ]}
-        actions={
-          mayWrite && (
-            <>
-              <LinkButton href={`/parts/${part.id}/edit`}>Change</LinkButton>
-              {may(actor, 'quote.write') && (
-                <LinkButton kind="primary" href={`/quotes/new?customer=${part.customer.id}&part=${part.id}`}>
-                  Quote it
-                </LinkButton>
-              )}
-            </>
-          )
-        }
-      >
-        {tubeText(newest, unit)}, {newest.materialId}
-        {part.customerRef && `. Customer’s reference ${part.customerRef}`}
-      </PageHead>
-      {newest.couldHurt && (
-        <Notice kind="caution" title="A failure of this part could hurt someone">
-          Local codes and a licensed engineer decide whether it may be used. This sheet says what was checked,
-          no more.
-        </Notice>
-      )}
-      <div className="split split-even">
-        <PartDrawing part={drawn} units={unit} />
-        <Part3d part={drawn} units={unit} />
-      </div>
-      <Section title="What it takes">
-        <Facts
-          facts={[
-            [
-              'Tolerances',
-              `angle ±${newest.angleToleranceDeg}°, length ±${formatLength(newest.lengthToleranceMm, unit)}, else ${newest.generalTolerance}`,
-            ],
-            [
-              'Developed length',
-              answer ? formatLength(answer.developedLengthMm, unit) : 'once there is a set-up',
-            ],
-            [
-              'Cut length',
-              answer
-                ? `${formatLength(answer.cutLengthMm, unit)} with grips, trim and kerf`
-                : 'once there is a set-up',
-            ],
-            [
-              'Filler',
-              answer?.filler
-                ? `${formatMass(answer.filler.massKg, { unit: unit === 'in' ? 'lb' : 'kg' })} of ${answer.filler.id}`
-                : 'none',
-            ],
-            [
-              'Welded afterwards',
-              newest.weldedAfter ? 'yes: keep the welds out of the bend and 25 mm away' : 'no',
-            ],
-            ['Notes', newest.notesText || '–'],
-          ]}
-        />
-      </Section>
-      <Section title="Set-up">
-        {mayWrite ? (
-          <SetupForm
-            revisionId={newest.id}
-            setup={setup}
-            tooling={tooling}
-            units={{ lengthUnit: unit, currency: shop.currency }}
+      <PartHead part={part} revision={revision} current="drawing" actor={actor} />
+      <div className="stack stack-loose">
+        {part.archivedAt && (
+          <Notice title="Put away">It no longer stands in lists. Everything is kept.</Notice>
+        )}
+        {!isNewest && (
+          <Notice
+            title={`Revision ${revision.letter} is not the newest`}
+            actions={<LinkButton href={`/parts/${part.id}`}>Show revision {part.newest.letter}</LinkButton>}
+          />
+        )}
+        {revision.couldHurt && (
+          <Notice kind="caution" title="A failure of this part could hurt somebody">
+            Local codes and a licensed engineer decide whether it may be used. This screen says only what was
+            calculated.
+          </Notice>
+        )}
+        {chosen ? (
+          <PartBoard
+            key={`${revision.id} ${revision.version} ${setup?.version ?? 0}`}
+            ground={{
+              revision,
+              tooling,
+              units: { lengthUnit: unit, currency: shop.currency },
+              shop: {
+                pressUseFraction: shop.pressUseFraction,
+                trimMm: shop.trimMm,
+                kerfMm: shop.kerfMm,
+              },
+              ownMaterial,
+              learned,
+            }}
+            start={{
+              revisionId: String(revision.id),
+              version: setup?.version ?? 0,
+              support: chosen.support,
+              pressId: String(chosen.pressId),
+              supportSpanMm: lengthForField(chosen.supportSpanMm, unit),
+              dieId: idText(chosen.dieId),
+              strapId: idText(chosen.strapId),
+              fillerId: idText(chosen.fillerId),
+            }}
+            isSaved={setup !== null}
+            mayWrite={mayWrite}
+            facts={facts}
           />
         ) : (
-          setup === null && <p>No set-up is chosen yet.</p>
+          <>
+            {facts}
+            <Empty
+              title="No press to bend it with"
+              action={
+                may(actor, 'tooling.write') && (
+                  <LinkButton kind="primary" href="/shop/presses/new">
+                    Enter a press
+                  </LinkButton>
+                )
+              }
+            >
+              The bend spec is computed from the shop’s press, die, strap and filler.
+            </Empty>
+          </>
         )}
-      </Section>
-      {input && answered ? (
-        <PartSpec input={input} answered={answered} unit={unit} />
-      ) : (
-        <Empty title="No bend spec yet">
-          Choose press, span, support and filler: the spec is computed from them.
-        </Empty>
-      )}
-      <Section title="Drawing files" id="files">
-        <ul className="ruled-list">
-          {files.map((file) => (
-            <li key={file.id}>
-              <a href={`/files/${file.id}`}>{file.name}</a>{' '}
-              <span className="muted">{Math.ceil(file.byteCount / 1024)} kB</span>
-            </li>
-          ))}
-          {files.length === 0 && <li className="muted">No file is attached yet.</li>}
-        </ul>
-        {may(actor, 'file.write') && <FileForm partId={part.id} />}
-      </Section>
-      <Section title="History">
-        <ul className="ruled-list">
-          {history.map((entry) => (
-            <li key={String(entry.id)}>
-              {formatDateTime(entry.at.toISOString(), place)}: {entry.actorText} {entry.action}{' '}
-              {entry.detailText}
-            </li>
-          ))}
-        </ul>
-      </Section>
+        <Section title="Drawing files" id="files">
+          <PartFiles
+            partId={part.id}
+            files={files.map(({ id: fileId, name, mediaType, byteCount, createdAt, createdBy }) => ({
+              id: fileId,
+              name,
+              mediaType,
+              byteCount,
+              cameText: `${moment(createdAt)}${createdBy ? `, ${createdBy.name}` : ''}`,
+            }))}
+            mayWrite={may(actor, 'file.write')}
+          />
+        </Section>
+        <Section title="Revisions" id="revisions">
+          <RevisionList
+            partId={part.id}
+            revisions={part.revisions}
+            shownId={revision.id}
+            unit={unit}
+            moment={moment}
+          />
+        </Section>
+        <Section title="History" id="history">
+          <ul className="ruled-list">
+            {history.map((entry) => (
+              <li key={String(entry.id)}>
+                <span className="muted small">{moment(entry.at)}</span> {entry.actorText} {entry.action}
+                {entry.detailText && `: ${entry.detailText}`}
+              </li>
+            ))}
+          </ul>
+        </Section>
+        {mayWrite && (
+          <PutAway
+            what="part"
+            record={{ id: part.id, version: part.version }}
+            archived={part.archivedAt !== null}
+            archive={archivePartAction}
+            restore={restorePartAction}
+          />
+        )}
+      </div>
     </>
+  )
+}
+
+function DrawnFacts({
+  revision,
+  unit,
+  materialName,
+}: {
+  revision: RevisionFacts
+  unit: 'in' | 'mm'
+  materialName: string | undefined
+}) {
+  const length = (mm: number) => formatLength(mm, unit)
+  const section = revision.sectionToleranceFraction
+  return (
+    <Facts
+      facts={[
+        ['Tube', tubeText(revision, unit)],
+        ['Material', materialName ?? revision.materialId],
+        [
+          'Ends',
+          `datum end ${cutWords(revision.startCut, unit)}; far end ${cutWords(revision.endCut, unit)}`,
+        ],
+        [
+          'Tolerances',
+          [
+            `angles ±${formatAngle(revision.angleToleranceDeg)}`,
+            `lengths ±${length(revision.lengthToleranceMm)}`,
+            revision.radiusToleranceMm === null ? '' : `radii ±${length(revision.radiusToleranceMm)}`,
+            section === null ? '' : `flattening up to ${formatPercent(section)} of the height`,
+            `else ${revision.generalTolerance}`,
+          ]
+            .filter(Boolean)
+            .join(', '),
+        ],
+        ['Welded afterwards', revision.weldedAfter ? 'yes' : 'no'],
+        ['Usual quantity', String(revision.typicalQuantity)],
+        [
+          'Holes, notes',
+          <span key="notes" className="typed-lines">
+            {revision.notesText || '–'}
+          </span>,
+        ],
+      ]}
+    />
   )
 }

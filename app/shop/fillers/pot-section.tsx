@@ -1,48 +1,47 @@
-import { Section } from "@/app/_ui/section";
-import { minorUnitDigits } from "@/lib/core/cost/money";
-import { formatNumber } from "@/lib/core/format";
-import type { ShopUnits } from "@/lib/records/fields";
-import { typedNumber } from "@/lib/records/shop/rules";
-import { FillerForm } from "./filler-form";
+import { Section } from '@/app/_ui/section'
+import { minorUnitDigits } from '@/lib/core/cost/money'
+import { formatNumber } from '@/lib/core/format'
+import type { ShopUnits } from '@/lib/records/fields'
+import { typedNumber } from '@/lib/records/shop/rules'
+import { FillerForm } from './filler-form'
 
 type Pot = {
-	id: number;
-	version: number;
-	shopNumber: string;
-	name: string;
-	fillerId: string;
-	lotText: string;
-	densityKgM3: number | null;
-	yieldMPa: number | null;
-	modulusMPa: number | null;
-	priceCentsPerKg: number;
-	notesText: string;
-};
+  id: number
+  version: number
+  shopNumber: string
+  name: string
+  fillerId: string
+  lotText: string
+  densityKgM3: number | null
+  yieldMPa: number | null
+  modulusMPa: number | null
+  priceCentsPerKg: number
+  notesText: string
+}
 
 export function PotSection({ pot, units }: { pot: Pot; units: ShopUnits }) {
-	const digits = minorUnitDigits(units.currency);
-	const stress = (stressMPa: number | null) =>
-		stressMPa === null ? "" : `${typedNumber(stressMPa)} MPa`;
-	return (
-		<Section title="The pot itself">
-			<FillerForm
-				units={units}
-				saved={{ id: pot.id, version: pot.version }}
-				start={{
-					shopNumber: pot.shopNumber,
-					name: pot.name,
-					fillerId: pot.fillerId,
-					lotText: pot.lotText,
-					densityKgM3: typedNumber(pot.densityKgM3),
-					yieldMPa: stress(pot.yieldMPa),
-					modulusMPa: stress(pot.modulusMPa),
-					priceCentsPerKg: formatNumber(pot.priceCentsPerKg / 10 ** digits, {
-						decimals: digits,
-						keepZeros: true,
-					}),
-					notesText: pot.notesText,
-				}}
-			/>
-		</Section>
-	);
+  const digits = minorUnitDigits(units.currency)
+  const stress = (stressMPa: number | null) => (stressMPa === null ? '' : `${typedNumber(stressMPa)} MPa`)
+  return (
+    <Section title="The pot itself">
+      <FillerForm
+        units={units}
+        saved={{ id: pot.id, version: pot.version }}
+        start={{
+          shopNumber: pot.shopNumber,
+          name: pot.name,
+          fillerId: pot.fillerId,
+          lotText: pot.lotText,
+          densityKgM3: typedNumber(pot.densityKgM3),
+          yieldMPa: stress(pot.yieldMPa),
+          modulusMPa: stress(pot.modulusMPa),
+          priceCentsPerKg: formatNumber(pot.priceCentsPerKg / 10 ** digits, {
+            decimals: digits,
+            keepZeros: true,
+          }),
+          notesText: pot.notesText,
+        }}
+      />
+    </Section>
+  )
 }

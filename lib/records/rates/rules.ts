@@ -115,7 +115,7 @@ export function wholeRates(kept: unknown): ShopRates {
   const walk = (standard: Tree, found: unknown): Tree => {
     const held = typeof found === 'object' && found !== null ? (found as Record<string, unknown>) : {}
     return Object.fromEntries(
-      Object.entries(standard).map(([key, value]) => {
+      Object.entries(standard).map(([key, value]): [string, Tree[string]] => {
         const own = held[key]
         if (typeof value === 'object') return [key, walk(value, own)]
         return [key, typeof own === typeof value ? (own as number | string) : value]

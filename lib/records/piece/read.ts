@@ -1,0 +1,66 @@
+import 'server-only'
+import { db } from '@/lib/server/db'
+
+/** Open pieces of open jobs, the soonest due first, with what was tried so far. */
+export async function readBenchPieces() {
+  return db.piece.findMany({
+    where: { status: 'open', job: { status: 'open' } },
+    orderBy: [{ job: { dueOn: 'asc' } }, { jobId: 'asc' }, { number: 'asc' }],
+    take: 60,
+    select: {
+      number: true,
+      scanCode: true,
+      job: {
+        select: {
+          number: true,
+          dueOn: true,
+          revision: { select: { part: { select: { name: true } }, _count: { select: { bends: true } } } },
+        },
+      },
+      bendRecords: {
+        select: {
+          bendPosition: true,
+          tryNumber: true,
+          verdict: true,
+          faults: { select: { disposition: true } },
+        },
+      },
+    },
+  })
+}
+
+/** The piece a scan code opens; null for a code that was never printed. */
+export async function readPieceByCode(scanCode: string) {
+  return db.piece.findUnique({
+    where: { scanCode },
+    select: {
+      number: true,
+      scanCode: true,
+      status: true,
+      job: {
+        select: {
+          id: true,
+          number: true,
+          quantity: true,
+          status: true,
+          plan: true,
+          revision: { select: { part: { select: { number: true, name: true } } } },
+        },
+      },
+      bendRecords: {
+        orderBy: [{ bendPosition: 'asc' }, { tryNumber: 'asc' }],
+        select: {
+          id: true,
+          bendPosition: true,
+          tryNumber: true,
+          verdict: true,
+          reasons: true,
+          angleAtPressDeg: true,
+          angleFinalDeg: true,
+          clientKey: true,
+          faults: { select: { disposition: true } },
+        },
+      },
+    },
+  })
+}
