@@ -76,7 +76,7 @@ export default async function PartPage({ params, searchParams }: Asked) {
   )
   return (
     <>
-      <PartHead part={part} revision={revision} current="drawing" actor={actor} />
+      <PartHead part={part} revision={revision} allows={(needs) => may(actor, needs)} />
       <div className="stack stack-loose">
         {part.archivedAt && (
           <Notice title="Put away">It no longer stands in lists. Everything is kept.</Notice>
