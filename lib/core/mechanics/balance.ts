@@ -19,93 +19,73 @@ function outwardMm(bent: BentTube): number {
   return bent.strap ? bent.tube.heightMm / 2 + bent.strap.thicknessMm / 2 : 0
 }
 
-/**
- * The section at radius R carrying a strap tension T.
- *   integral of s(e) dA = -T gives y_n;  M_ext = M_tube + M_filler + M_strap + T (h/2 + ts/2)
- * Source: the strap as a separate strip with friction, sections 3 and 4 of the project's bend model. Mechanics.
- * Throws Impossible at 'strap' when the tube can't carry T with the neutral axis inside it.
- */
-export function balanceAt(bent: BentTube, radiusMm: number, strapTensionN: number): Balance {
-  const curvature = 1 / radiusMm
-  const fillerMomentNmm = bent.fillerMomentNmm(curvature)
-  if (!bent.strap || strapTensionN === 0) {
-    const tubeMomentNmm = bent.tubeMomentNmm(curvature)
-    const strapMoment = bent.strapMomentNmm(curvature, 0)
-    const externalMomentNmm = tubeMomentNmm + fillerMomentNmm + strapMoment
-    return {
-      neutralMm: 0,
-      strapTensionN: 0,
-      tubeMomentNmm,
-      fillerMomentNmm,
-      strapMomentNmm: strapMoment,
-      externalMomentNmm,
-    }
-  }
-  return balanceWithNeutral(bent, radiusMm, neutralAxisMm(bent, radiusMm, strapTensionN))
+/** The section at radius R with no strap, or a strap that pulls nothing: the neutral axis at the centroid. */
+export function balanceAlone(bent: BentTube, radiusMm: number): Balance {
+  return balanceOf(bent, radiusMm, 0, 0, bent.tubeMomentNmm(1 / radiusMm))
 }
 
-/** The section at radius R with its neutral axis at y_n, and the strap tension that holds it there. */
+/**
+ * The section at radius R with its neutral axis at y_n, and the strap tension T that holds it there.
+ *   T = -integral of s(e) dA;  M_ext = M_tube + M_filler + M_strap + T (h/2 + ts/2)
+ * Source: the strap as a separate strip with friction, sections 3 and 4 of the project's bend model. Mechanics.
+ */
 export function balanceWithNeutral(bent: BentTube, radiusMm: number, neutralMm: number): Balance {
-  const curvature = 1 / radiusMm
   const { forceN, momentNmm } = bent.tubeForces(radiusMm, neutralMm)
-  const strapTensionN = -forceN
-  const fillerMomentNmm = bent.fillerMomentNmm(curvature)
-  const strapMoment = bent.strapMomentNmm(curvature, strapTensionN)
+  return balanceOf(bent, radiusMm, neutralMm, 0 - forceN, momentNmm)
+}
+
+function balanceOf(
+  bent: BentTube,
+  radiusMm: number,
+  neutralMm: number,
+  strapTensionN: number,
+  tubeMomentNmm: number,
+): Balance {
+  const fillerMomentNmm = bent.fillerMomentNmm(1 / radiusMm)
+  const strapMomentNmm = bent.strapMomentNmm(1 / radiusMm, strapTensionN)
   return {
     neutralMm,
     strapTensionN,
-    tubeMomentNmm: momentNmm,
+    tubeMomentNmm,
     fillerMomentNmm,
-    strapMomentNmm: strapMoment,
-    externalMomentNmm: momentNmm + fillerMomentNmm + strapMoment + strapTensionN * outwardMm(bent),
+    strapMomentNmm,
+    externalMomentNmm: tubeMomentNmm + fillerMomentNmm + strapMomentNmm + strapTensionN * outwardMm(bent),
   }
 }
 
-function neutralAxisMm(bent: BentTube, radiusMm: number, tensionN: number): number {
-  const edgeMm = bent.tube.heightMm / 2
-  const left = (neutralMm: number) => bent.tubeForces(radiusMm, neutralMm).forceN + tensionN
-  const edge = edgeMm * (1 - 1e-9)
-  if (left(edge) >= 0) {
-    throw new Impossible(
-      'strap',
-      `the strap pulls ${(tensionN / 1000).toFixed(1)} kN, more than the tube can carry in compression`,
-      'a thinner, narrower or softer strap, or less friction',
-    )
-  }
-  return rootBetween(left, 0, edge, 1e-11)
-}
-
-/** The tension friction lets the strap carry: min(mu_s N, As Fys), N from the moment and the lever. */
-function frictionTensionN(bent: BentTube, lever: Lever, externalMomentNmm: number): number {
-  if (!bent.strap) return 0
-  return Math.min((bent.strap.frictionCoeff * externalMomentNmm) / lever.leverMm, strapCapacityN(bent.strap))
+/** The neutral axis would lie outside the tube. */
+export function tooMuchPull(tensionN: number): Impossible {
+  return new Impossible(
+    'strap',
+    `the strap pulls ${(tensionN / 1000).toFixed(1)} kN, more than the tube can carry in compression`,
+    'a thinner, narrower or softer strap, or less friction',
+  )
 }
 
 /**
  * Balance of section and supports at half the wrapped angle: y_n, N and T solved together.
- * Throws Impossible at 'span' where the supports are too close, at 'strap' where the tube can't carry the strap's tension.
+ *   T(y_n) = min(mu_s N, As Fys),  N = M_ext / lever
+ * Throws Impossible at 'span' where the supports are too close, at 'strap' where y_n would reach the tube's edge.
  */
 export function balanceInPress(
   bent: BentTube,
   press: Press,
   radiusMm: number,
   phiRad: number,
-  startTensionN = 0,
 ): { balance: Balance; lever: Lever } {
   const lever = usableLever(bent, press, radiusMm, phiRad)
-  let balance = balanceAt(
-    bent,
-    radiusMm,
-    bent.strap ? Math.min(startTensionN, strapCapacityN(bent.strap)) : 0,
-  )
-  if (!bent.strap) return { balance, lever }
-  for (let turn = 0; turn < 200; turn++) {
-    const tensionN = frictionTensionN(bent, lever, balance.externalMomentNmm)
-    const change = tensionN - balance.strapTensionN
-    if (Math.abs(change) <= 1e-10 * Math.max(tensionN, 1)) break
-    balance = balanceAt(bent, radiusMm, tensionN)
+  const { strap } = bent
+  if (!strap || strap.frictionCoeff === 0) return { balance: balanceAlone(bent, radiusMm), lever }
+  const capacityN = strapCapacityN(strap)
+  const pullN = (balance: Balance) =>
+    Math.min((strap.frictionCoeff * balance.externalMomentNmm) / lever.leverMm, capacityN)
+  const over = (neutralMm: number) => {
+    const balance = balanceWithNeutral(bent, radiusMm, neutralMm)
+    return balance.strapTensionN - pullN(balance)
   }
-  return { balance, lever }
+  const edgeMm = (bent.tube.heightMm / 2) * (1 - 1e-9)
+  if (over(edgeMm) <= 0) throw tooMuchPull(pullN(balanceWithNeutral(bent, radiusMm, edgeMm)))
+  return { balance: balanceWithNeutral(bent, radiusMm, rootBetween(over, 0, edgeMm, 1e-11)), lever }
 }
 
 /** The lever at an angle, refused where the supports leave none. */

@@ -1,41 +1,21 @@
-import { type ArmShape, armShape } from '@/lib/core/mechanics/arms'
-import { type Balance, balanceAt, balanceInPress, usableLever } from '@/lib/core/mechanics/balance'
-import type { BendSetting } from '@/lib/core/mechanics/bend-setting'
-import type { Lever } from '@/lib/core/mechanics/press'
+import { armOf, armShape } from '@/lib/core/mechanics/arms'
+import { type Balance, balanceAlone, balanceInPress, usableLever } from '@/lib/core/mechanics/balance'
+import type { BendInPress, BendSetting } from '@/lib/core/mechanics/bend-setting'
+import { leverAt } from '@/lib/core/mechanics/press'
+import { recordBend } from '@/lib/core/mechanics/record-bend'
 import { Impossible } from '@/lib/core/mechanics/refusal'
 import { rootBetween } from '@/lib/core/mechanics/root'
 import { strappedBend } from '@/lib/core/mechanics/strapped-bend'
-
-/** A bend at full travel: everything solved together. Angles in radians. */
-export type BendInPress = Readonly<{
-  loadedRadiusMm: number
-  finalRadiusMm: number
-  /** Half the arc wrapped on the die, while loaded. */
-  phiRad: number
-  balance: Balance
-  lever: Lever
-  arm: ArmShape
-  /** Whole elastic recovery of curvature dk, and its first part at the press dk1. */
-  recovery: number
-  pressRecovery: number
-  armKeptRad: number
-  armLoadedRad: number
-}>
 
 /**
  * Angle to wrap so that arc and both arms together keep what is wanted, with the strap's tension in balance at that angle.
  *   phi = (wanted - 2 armKept) Rf / (2 RL); the arms' share hangs on phi through the free length
  * Sought between no angle and the one that needs no arms, since the supports may be too close for the larger of them.
  */
-function wrap(setting: BendSetting, loadedRadiusMm: number, startTensionN: number) {
+function wrap(setting: BendSetting, loadedRadiusMm: number) {
   const { wanted } = setting
   const share = wanted.radiusMm / (2 * loadedRadiusMm)
-  let tensionN = startTensionN
-  const at = (phiRad: number) => {
-    const now = held(setting, loadedRadiusMm, phiRad, tensionN)
-    tensionN = now.balance.strapTensionN
-    return now
-  }
+  const at = (phiRad: number) => held(setting, loadedRadiusMm, phiRad)
   const over = (phiRad: number) => phiRad - (wanted.angleRad - 2 * at(phiRad).keptRad) * share
   const flat = at(0)
   if (2 * flat.keptRad >= wanted.angleRad) {
@@ -105,13 +85,8 @@ function tooFar(): Impossible {
   return new Impossible('angle', '180 degrees or more under load', 'less than 180 degrees under load')
 }
 
-function held(
-  { bent, press, springbackFactor }: BendSetting,
-  radiusMm: number,
-  phiRad: number,
-  tensionN: number,
-) {
-  const { balance, lever } = balanceInPress(bent, press, radiusMm, phiRad, tensionN)
+function held({ bent, press, springbackFactor }: BendSetting, radiusMm: number, phiRad: number) {
+  const { balance, lever } = balanceInPress(bent, press, radiusMm, phiRad)
   const arm = armShape(bent, balance, springbackFactor)
   return { balance, lever, arm, keptRad: arm.keptRadPerMm * lever.freeMm }
 }
@@ -127,20 +102,21 @@ function finish(
   finalRadiusMm: number,
   wrapped: ReturnType<typeof wrap>,
 ): BendInPress {
-  const { balance, lever, arm, keptRad, phiRad } = wrapped
-  return {
+  const { bent, press, springbackFactor, trace } = setting
+  const { balance, phiRad } = wrapped
+  const lever = leverAt(bent, press, loadedRadiusMm, phiRad, trace)
+  const made: BendInPress = {
     loadedRadiusMm,
     finalRadiusMm,
     phiRad,
     balance,
     lever,
-    arm,
+    arm: armOf(wrapped.arm, lever, trace),
     recovery: recoveryOf(setting, balance.tubeMomentNmm),
-    pressRecovery:
-      setting.springbackFactor * setting.bent.pressRecovery(balance.tubeMomentNmm, balance.fillerMomentNmm),
-    armKeptRad: keptRad,
-    armLoadedRad: arm.loadedRadPerMm * lever.freeMm,
+    pressRecovery: springbackFactor * bent.pressRecovery(balance.tubeMomentNmm, balance.fillerMomentNmm),
   }
+  if (trace) recordBend(trace, setting, made)
+  return made
 }
 
 /**
@@ -177,7 +153,7 @@ export function bendOnRightDie(setting: BendSetting): BendInPress {
   let loadedRadiusMm = loadedRadiusFor(setting, (radiusMm) => bent.tubeMomentNmm(1 / radiusMm))
   const quick = strappedBend(setting, loadedRadiusMm, false)
   if (quick) return finish(setting, quick.loadedRadiusMm, wanted.radiusMm, quick)
-  let wrapped = wrap(setting, loadedRadiusMm, 0)
+  let wrapped = wrap(setting, loadedRadiusMm)
   for (let turn = 0; bent.strap && turn < 60; turn++) {
     const before = loadedRadiusMm
     const kept = 1 / before - recoveryOf(setting, wrapped.balance.tubeMomentNmm)
@@ -190,7 +166,7 @@ export function bendOnRightDie(setting: BendSetting): BendInPress {
       )
     }
     loadedRadiusMm = 1 / curvature
-    wrapped = wrap(setting, loadedRadiusMm, wrapped.balance.strapTensionN)
+    wrapped = wrap(setting, loadedRadiusMm)
     if (Math.abs(loadedRadiusMm - before) <= 1e-10 * before) break
   }
   return finish(setting, loadedRadiusMm, wanted.radiusMm, wrapped)
@@ -204,9 +180,9 @@ export function bendOnGivenDie(setting: BendSetting, dieSurfaceRadiusMm: number)
   const loadedRadiusMm = dieSurfaceRadiusMm + setting.bent.tube.heightMm / 2
   refuseFlatDie(
     dieSurfaceRadiusMm,
-    keptCurvature(setting, loadedRadiusMm, balanceAt(setting.bent, loadedRadiusMm, 0)),
+    keptCurvature(setting, loadedRadiusMm, balanceAlone(setting.bent, loadedRadiusMm)),
   )
-  const wrapped = strappedBend(setting, loadedRadiusMm, true) ?? wrap(setting, loadedRadiusMm, 0)
+  const wrapped = strappedBend(setting, loadedRadiusMm, true) ?? wrap(setting, loadedRadiusMm)
   const kept = keptCurvature(setting, loadedRadiusMm, wrapped.balance)
   refuseFlatDie(dieSurfaceRadiusMm, kept)
   return finish(setting, loadedRadiusMm, 1 / kept, wrapped)

@@ -1,5 +1,8 @@
+import type { Arm } from '@/lib/core/mechanics/arms'
+import type { Balance } from '@/lib/core/mechanics/balance'
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
-import type { Press } from '@/lib/core/mechanics/press'
+import type { Lever, Press } from '@/lib/core/mechanics/press'
+import type { Trace } from '@/lib/core/mechanics/trace'
 
 export type WantedBend = Readonly<{ angleRad: number; radiusMm: number }>
 
@@ -9,4 +12,19 @@ export type BendSetting = Readonly<{
   press: Press
   wanted: WantedBend
   springbackFactor: number
+  trace?: Trace
+}>
+
+/** A bend at full travel: everything solved together. Angles in radians. */
+export type BendInPress = Readonly<{
+  loadedRadiusMm: number
+  finalRadiusMm: number
+  /** Half the arc wrapped on the die, while loaded. */
+  phiRad: number
+  balance: Balance
+  lever: Lever
+  arm: Arm
+  /** Whole elastic recovery of curvature dk, and its first part at the press dk1. */
+  recovery: number
+  pressRecovery: number
 }>

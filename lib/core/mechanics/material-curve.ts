@@ -1,4 +1,5 @@
 import type { AlloyFamily } from '@/lib/core/materials/alloys'
+import type { Trace } from '@/lib/core/mechanics/trace'
 
 export type TubeMaterial = Readonly<{
   family: AlloyFamily
@@ -38,14 +39,44 @@ export function uniformStrain(material: TubeMaterial): number {
  *   n = ln(eu / 0.002) / ln(Ftu / Fty)
  * Source: EN 1999-1-1 Annex E. Valid: Ftu > Fty > 0; RangeError otherwise.
  */
-export function hardeningExponent(material: TubeMaterial): number {
+export function hardeningExponent(material: TubeMaterial, trace?: Trace): number {
   const { yieldMPa, tensileMPa } = material
   if (!(tensileMPa > yieldMPa && yieldMPa > 0)) {
     throw new RangeError(
       `The tensile strength (${tensileMPa} MPa) is above the yield (${yieldMPa} MPa), and both above 0.`,
     )
   }
-  return Math.max(Math.log(uniformStrain(material) / 0.002) / Math.log(tensileMPa / yieldMPa), 1)
+  const strain = uniformStrain(material)
+  const exponent = Math.max(Math.log(strain / 0.002) / Math.log(tensileMPa / yieldMPa), 1)
+  trace?.step('/material.uniformStrain', {
+    formula:
+      material.uniformStrain !== undefined
+        ? 'eu as given, at least 0.01'
+        : material.family === 'aluminium'
+          ? 'eu = 0.30 - 0.22 Fty / 400, 0.08 from 400 MPa up, at least 0.01'
+          : 'eu = half the elongation at break, at least 0.01',
+    inputs: [
+      ['Fty', yieldMPa, 'MPa'],
+      ['elongation', material.elongationPct, '%'],
+    ],
+    value: strain,
+    unit: '',
+    source: material.family === 'aluminium' ? 'EN 1999-1-1 Annex E' : 'common practice, no source',
+    trust: 'mechanics',
+  })
+  trace?.step('/material.exponent', {
+    formula: 'n = ln(eu / 0.002) / ln(Ftu / Fty), at least 1;  strain = s / E + 0.002 (s / Fty)^n',
+    inputs: [
+      ['eu', strain, '', '/material.uniformStrain'],
+      ['Ftu', tensileMPa, 'MPa'],
+      ['Fty', yieldMPa, 'MPa'],
+    ],
+    value: exponent,
+    unit: '',
+    source: 'Ramberg and Osgood, NACA TN 902 (1943), in the offset form of EN 1999-1-1 Annex E',
+    trust: 'mechanics',
+  })
+  return exponent
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
+import type { Trace } from '@/lib/core/mechanics/trace'
 
 export type Press = Readonly<{
   supportSpanMm: number
@@ -24,13 +25,46 @@ export type Lever = Readonly<{
  *   g = +1 if s tan phi > a else -1
  * Source: statics of a bar on two round supports. Exact. A length or lever at or under 0 means that the span is too short.
  */
-export function leverAt(bent: BentTube, press: Press, radiusMm: number, phiRad: number): Lever {
+export function leverAt(
+  bent: BentTube,
+  press: Press,
+  radiusMm: number,
+  phiRad: number,
+  trace?: Trace,
+): Lever {
   const strapMm = bent.strap?.thicknessMm ?? 0
   const offsetMm = bent.tube.heightMm / 2 + strapMm + press.supportNoseRadiusMm
   const freeMm = (press.supportSpanMm / 2 - (radiusMm + offsetMm) * Math.sin(phiRad)) / Math.cos(phiRad)
   const armMm = bent.strap ? strapMm / 2 : bent.tube.heightMm / 2
   const sense = freeMm * Math.tan(phiRad) > armMm ? 1 : -1
-  return { freeMm, leverMm: freeMm + sense * press.supportFrictionCoeff * armMm, sense, offsetMm }
+  const leverMm = freeMm + sense * press.supportFrictionCoeff * armMm
+  trace?.step('freeLengthMm', {
+    formula: 's = (L/2 - (R + d) sin phi) / cos phi,  d = h/2 + ts + rp',
+    inputs: [
+      ['L', press.supportSpanMm, 'mm'],
+      ['R', radiusMm, 'mm', 'loadedRadiusMm'],
+      ['d', offsetMm, 'mm'],
+      ['phi', (phiRad * 180) / Math.PI, '°', 'wrappedAngleDeg'],
+    ],
+    value: freeMm,
+    unit: 'mm',
+    source: 'statics of a bar on two round supports',
+    trust: 'exact',
+  })
+  trace?.step('leverMm', {
+    formula: 'lever = s + g mu a,  a = ts/2 with a strap else h/2,  g = +1 if s tan phi > a else -1',
+    inputs: [
+      ['s', freeMm, 'mm', 'freeLengthMm'],
+      ['g', sense],
+      ['mu', press.supportFrictionCoeff],
+      ['a', armMm, 'mm'],
+    ],
+    value: leverMm,
+    unit: 'mm',
+    source: 'statics of a bar on two round supports',
+    trust: 'exact',
+  })
+  return { freeMm, leverMm, sense, offsetMm }
 }
 
 /**
@@ -46,12 +80,55 @@ export function ramForceN(lever: Lever, press: Press, phiRad: number, momentNmm:
  * Ram travel to half the wrapped angle, mm.
  *   R (1 - cos phi) + s sin phi + d (1 - cos phi) + bow / cos phi
  */
-export function ramTravelMm(lever: Lever, radiusMm: number, phiRad: number, bowMm: number): number {
+export function ramTravelMm(
+  lever: Lever,
+  radiusMm: number,
+  phiRad: number,
+  bowMm: number,
+  trace?: Trace,
+): number {
   const flat = 1 - Math.cos(phiRad)
-  return (radiusMm + lever.offsetMm) * flat + lever.freeMm * Math.sin(phiRad) + bowMm / Math.cos(phiRad)
+  const travelMm =
+    (radiusMm + lever.offsetMm) * flat + lever.freeMm * Math.sin(phiRad) + bowMm / Math.cos(phiRad)
+  trace?.step('ramTravelMm', {
+    formula: 'travel = R (1 - cos phi) + s sin phi + d (1 - cos phi) + bow / cos phi',
+    inputs: [
+      ['R', radiusMm, 'mm', 'loadedRadiusMm'],
+      ['phi', (phiRad * 180) / Math.PI, '°', 'wrappedAngleDeg'],
+      ['s', lever.freeMm, 'mm', 'freeLengthMm'],
+      ['d', lever.offsetMm, 'mm'],
+      ['bow', bowMm, 'mm', 'armBowMm'],
+    ],
+    value: travelMm,
+    unit: 'mm',
+    source: 'geometry of a bar on two round supports; the arm by beam plasticity',
+    trust: 'mechanics',
+  })
+  return travelMm
 }
 
 /** The span at which the free length at full angle is one tube height: 2 ((R + d) sin phi + h cos phi). */
-export function workingSpanMm(bent: BentTube, lever: Lever, radiusMm: number, phiRad: number): number {
-  return 2 * ((radiusMm + lever.offsetMm) * Math.sin(phiRad) + bent.tube.heightMm * Math.cos(phiRad))
+export function workingSpanMm(
+  bent: BentTube,
+  lever: Lever,
+  radiusMm: number,
+  phiRad: number,
+  trace?: Trace,
+): number {
+  const { heightMm } = bent.tube
+  const spanMm = 2 * ((radiusMm + lever.offsetMm) * Math.sin(phiRad) + heightMm * Math.cos(phiRad))
+  trace?.step('workingSpanMm', {
+    formula: 'span at which s = h: 2 ((R + d) sin phi + h cos phi)',
+    inputs: [
+      ['R', radiusMm, 'mm', 'loadedRadiusMm'],
+      ['d', lever.offsetMm, 'mm'],
+      ['phi', (phiRad * 180) / Math.PI, '°', 'wrappedAngleDeg'],
+      ['h', heightMm, 'mm'],
+    ],
+    value: spanMm,
+    unit: 'mm',
+    source: 'geometry of a bar on two round supports',
+    trust: 'exact',
+  })
+  return spanMm
 }

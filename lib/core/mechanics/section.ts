@@ -1,4 +1,4 @@
-import { gaussPanels } from '@/lib/core/mechanics/quadrature'
+import type { Trace, TraceInput } from '@/lib/core/mechanics/trace'
 
 export type TubeShape = 'square' | 'rectangular' | 'round'
 
@@ -57,11 +57,11 @@ function solidProperties({ widthMm, heightMm, radiusMm: r }: Solid) {
  *   A, I, Z of the outside less those of the bore; S = 2 I / h
  * Source: EN 10219-2:2019 Annex B (rounded hollow sections); statics for round tube. Exact.
  */
-export function sectionProperties(tube: Tube): SectionProperties {
+export function sectionProperties(tube: Tube, trace?: Trace): SectionProperties {
   const outer = solidProperties(outside(tube))
   const inner = solidProperties(bore(tube))
   const inertiaMm4 = outer.inertia - inner.inertia
-  return {
+  const found: SectionProperties = {
     areaMm2: outer.area - inner.area,
     inertiaMm4,
     elasticModulusMm3: (2 * inertiaMm4) / tube.heightMm,
@@ -69,33 +69,31 @@ export function sectionProperties(tube: Tube): SectionProperties {
     boreAreaMm2: inner.area,
     boreInertiaMm4: inner.inertia,
   }
+  if (trace) record(trace, tube, found)
+  return found
 }
 
-/** A section as fibres: heights above the centroid and the area that stands there. Areas may be negative: the bore's. */
-export type Fibres = Readonly<{ yMm: Float64Array; areaMm2: Float64Array }>
-
-/** Fibres of the half above the centroid; a section is the same below. */
-function upperHalf({ widthMm, heightMm, radiusMm }: Solid, sign: 1 | -1): [number, number][] {
-  const webMm = heightMm / 2 - radiusMm
-  const fibres: [number, number][] = []
-  if (webMm > 0) {
-    for (const [y, weight] of gaussPanels(0, webMm, 4)) fibres.push([y, sign * weight * widthMm])
-  }
-  if (radiusMm > 0) {
-    const panelCount = webMm > radiusMm ? 1 : 3
-    for (const [angle, weight] of gaussPanels(0, Math.PI / 2, panelCount)) {
-      const across = widthMm - 2 * radiusMm * (1 - Math.cos(angle))
-      fibres.push([webMm + radiusMm * Math.sin(angle), sign * weight * across * radiusMm * Math.cos(angle)])
-    }
-  }
-  return fibres
-}
-
-function asFibres(list: readonly (readonly [number, number])[]): Fibres {
-  return { yMm: Float64Array.from(list, ([y]) => y), areaMm2: Float64Array.from(list, ([, area]) => area) }
-}
-
-/** The upper half of the bore. */
-export function boreHalfFibres(tube: Tube): Fibres {
-  return asFibres(upperHalf(bore(tube), 1))
+function record(trace: Trace, tube: Tube, found: SectionProperties): void {
+  const source = tube.shape === 'round' ? 'geometry' : 'EN 10219-2:2019 Annex B, inside corner radius ro - t'
+  const size: TraceInput[] = [
+    ['b', tube.widthMm, 'mm'],
+    ['h', tube.heightMm, 'mm'],
+    ['t', tube.wallMm, 'mm'],
+    ['ro', outside(tube).radiusMm, 'mm'],
+  ]
+  const add = (key: keyof SectionProperties, formula: string, unit: string, inputs = size) =>
+    trace.step(`/section.${key}`, { formula, inputs, value: found[key], unit, source, trust: 'exact' })
+  add('areaMm2', 'A = b h - (4 - pi) ro^2 less the same of the bore', 'mm²')
+  add(
+    'inertiaMm4',
+    'I = b h^3 / 12 - 4 (0.007545 ro^4 + 0.2146 ro^2 (h/2 - 0.2234 ro)^2) less the same of the bore',
+    'mm⁴',
+  )
+  add('plasticModulusMm3', 'Z = b h^2 / 4 - 0.8584 ro^2 (h/2 - 0.2234 ro) less the same of the bore', 'mm³')
+  add('boreAreaMm2', 'Ab = (b - 2 t)(h - 2 t) - (4 - pi) ri^2', 'mm²')
+  add('boreInertiaMm4', 'If: as I, of the bore', 'mm⁴')
+  add('elasticModulusMm3', 'S = 2 I / h', 'mm³', [
+    ['I', found.inertiaMm4, 'mm⁴', '/section.inertiaMm4'],
+    ['h', tube.heightMm, 'mm'],
+  ])
 }

@@ -1,5 +1,5 @@
 import { type ArmShape, armShape } from '@/lib/core/mechanics/arms'
-import { type Balance, balanceAt, balanceWithNeutral } from '@/lib/core/mechanics/balance'
+import { type Balance, balanceAlone, balanceWithNeutral } from '@/lib/core/mechanics/balance'
 import type { BendSetting } from '@/lib/core/mechanics/bend-setting'
 import { broydenRoot } from '@/lib/core/mechanics/broyden'
 import { type Lever, leverAt } from '@/lib/core/mechanics/press'
@@ -33,7 +33,7 @@ export function strappedBend(
   const heightMm = tube.heightMm
   const startCurvature = 1 / startRadiusMm
   const wantedCurvature = 1 / wanted.radiusMm
-  const plain = balanceAt(bent, startRadiusMm, 0)
+  const plain = balanceAlone(bent, startRadiusMm)
   const plainArm = armShape(bent, plain, springbackFactor)
   const armsAloneRad = plainArm.keptRadPerMm * press.supportSpanMm
   if (!(armsAloneRad < nearlyArmsAlone * wanted.angleRad)) return null

@@ -1,9 +1,20 @@
-import { type Balance, balanceAt, balanceWithNeutral, usableLever } from '@/lib/core/mechanics/balance'
+import {
+  type Balance,
+  balanceAlone,
+  balanceWithNeutral,
+  tooMuchPull,
+  usableLever,
+} from '@/lib/core/mechanics/balance'
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
 import { type Lever, leverAt, type Press, ramForceN } from '@/lib/core/mechanics/press'
+import type { Trace } from '@/lib/core/mechanics/trace'
 import { strapCapacityN } from '@/lib/core/mechanics/yielding-strip'
 
 const nodeCount = 8
+/** Angles at which the force is worked out, no angle and the full one among them. */
+const pointCount = 61
+
+type MomentByTension = Readonly<{ at: (tensionN: number) => number; mostTensionN: number }>
 
 /** Outside moment of one radius over the strap's tension, joined by one polynomial through a few exact points. */
 function momentByTension(
@@ -11,32 +22,34 @@ function momentByTension(
   radiusMm: number,
   mostTensionN: number,
   full: Balance,
-): (tensionN: number) => number {
+): MomentByTension {
   const most = neutralAt(bent, radiusMm, mostTensionN, full)
   const nodes = Array.from({ length: nodeCount }, (_, index) => {
     const neutralMm = (most * (1 - Math.cos((Math.PI * index) / (nodeCount - 1)))) / 2
-    return index === 0 ? balanceAt(bent, radiusMm, 0) : balanceWithNeutral(bent, radiusMm, neutralMm)
+    return index === 0 ? balanceAlone(bent, radiusMm) : balanceWithNeutral(bent, radiusMm, neutralMm)
   })
-  const weights = nodes.map((node) =>
-    nodes.reduce(
-      (product, other) =>
-        other === node ? product : (product * mostTensionN) / (node.strapTensionN - other.strapTensionN),
+  const tensions = Float64Array.from(nodes, (node) => node.strapTensionN)
+  const moments = Float64Array.from(nodes, (node) => node.externalMomentNmm)
+  const weights = tensions.map((own, index) =>
+    tensions.reduce(
+      (product, other, place) => (place === index ? product : (product * mostTensionN) / (own - other)),
       1,
     ),
   )
-  return (tensionN) => {
+  const mostTension = tensions[nodeCount - 1] as number
+  const at = (tensionN: number) => {
     let top = 0
     let bottom = 0
     for (let index = 0; index < nodeCount; index++) {
-      const node = nodes[index] as Balance
-      const gap = tensionN - node.strapTensionN
-      if (gap === 0) return node.externalMomentNmm
+      const gap = tensionN - (tensions[index] as number)
+      if (gap === 0) return moments[index] as number
       const share = (weights[index] as number) / gap
-      top += share * node.externalMomentNmm
+      top += share * (moments[index] as number)
       bottom += share
     }
     return top / bottom
   }
+  return { at, mostTensionN: mostTension }
 }
 
 /** The neutral axis of the largest tension, near enough: where the tube can't carry that much, close to its edge. */
@@ -55,15 +68,18 @@ function neutralAt(bent: BentTube, radiusMm: number, tensionN: number, full: Bal
 function momentAtLever(
   bent: BentTube,
   lever: Lever,
-  byTension: ((tensionN: number) => number) | null,
+  byTension: MomentByTension | null,
   start: number,
 ): number {
   if (!bent.strap || !byTension) return start
   let moment = start
   for (let turn = 0; turn < 60; turn++) {
-    const tensionN = Math.min((bent.strap.frictionCoeff * moment) / lever.leverMm, strapCapacityN(bent.strap))
-    const next = byTension(tensionN)
-    if (Math.abs(next - moment) <= 1e-9 * next) return next
+    const pullN = Math.min((bent.strap.frictionCoeff * moment) / lever.leverMm, strapCapacityN(bent.strap))
+    const next = byTension.at(Math.min(pullN, byTension.mostTensionN))
+    if (Math.abs(next - moment) <= 1e-9 * next) {
+      if (pullN > byTension.mostTensionN * (1 + 1e-6)) throw tooMuchPull(pullN)
+      return next
+    }
     moment = next
   }
   return moment
@@ -82,28 +98,66 @@ export function stroke(
   radiusMm: number,
   phiRad: number,
   full: Balance,
+  trace?: Trace,
 ): { points: readonly StrokePoint[]; mostForceN: number; atPhiRad: number } {
-  const still = balanceAt(bent, radiusMm, 0).externalMomentNmm
+  const still = balanceAlone(bent, radiusMm).externalMomentNmm
   const byTension = bent.strap
     ? momentByTension(bent, radiusMm, tensionLimitN(bent, press, radiusMm, phiRad, full), full)
     : null
   let near = still
   const forceAt = (phi: number) => {
-    const lever = leverAt(bent, press, radiusMm, phi)
+    const lever = usableLever(bent, press, radiusMm, phi)
     near = momentAtLever(bent, lever, byTension, near)
     return ramForceN(lever, press, phi, near)
   }
-  usableLever(bent, press, radiusMm, phiRad)
-  const pointCount = 121
   const points = Array.from({ length: pointCount }, (_, index) => {
     const phi = (phiRad * index) / (pointCount - 1)
     return { phiRad: phi, forceN: forceAt(phi) }
   })
-  const peak = points.reduce((best, point) => (point.forceN > best.forceN ? point : best))
+  const highest = points.reduce(
+    (best, point, index) => (point.forceN > (points[best]?.forceN ?? 0) ? index : best),
+    0,
+  )
+  const peak = peakNear(points, highest, forceAt)
   const firstYieldN = (4 * bent.section.elasticModulusMm3 * bent.material.yieldMPa) / press.supportSpanMm
-  return firstYieldN > peak.forceN
-    ? { points, mostForceN: firstYieldN, atPhiRad: 0 }
-    : { points, mostForceN: peak.forceN, atPhiRad: peak.phiRad }
+  const mostForceN = Math.max(firstYieldN, peak.forceN)
+  const atPhiRad = firstYieldN > peak.forceN ? 0 : peak.phiRad
+  if (trace) {
+    const lever = leverAt(bent, press, radiusMm, atPhiRad)
+    trace.step('pressForceKn', {
+      formula:
+        'F = 2 N (cos phi + g mu sin phi),  N = M_ext / (s + g mu a), the largest over phi = 0..full;  at least 4 S Fty / L',
+      inputs: [
+        ['phi at the largest', (atPhiRad * 180) / Math.PI, '°'],
+        ['s + g mu a there', lever.leverMm, 'mm'],
+        ['g', lever.sense],
+        ['mu', press.supportFrictionCoeff],
+        ['M_ext at full angle', full.externalMomentNmm, 'N·mm', 'externalMomentNmm'],
+        ['4 S Fty / L', firstYieldN, 'N', '/section.elasticModulusMm3'],
+      ],
+      value: mostForceN / 1000,
+      unit: 'kN',
+      source: 'statics of a bar on two round supports with friction',
+      trust: 'mechanics',
+    })
+  }
+  return { points, mostForceN, atPhiRad }
+}
+
+/** The top of the parabola through the highest point and its neighbours, if that is higher still. */
+function peakNear(
+  points: readonly StrokePoint[],
+  highest: number,
+  forceAt: (phiRad: number) => number,
+): StrokePoint {
+  const [before, top, after] = [points[highest - 1], points[highest], points[highest + 1]]
+  if (!top) throw new RangeError('a stroke without points has no highest one')
+  if (!before || !after) return top
+  const bow = before.forceN - 2 * top.forceN + after.forceN
+  if (bow >= 0) return top
+  const phiRad = top.phiRad + ((after.phiRad - top.phiRad) * (before.forceN - after.forceN)) / (2 * bow)
+  const forceN = forceAt(phiRad)
+  return forceN > top.forceN ? { phiRad, forceN } : top
 }
 
 /** A tension no angle of the stroke passes, for the range of the interpolation. */

@@ -1,17 +1,11 @@
 /** exact: geometry, statics, arithmetic. mechanics: beam plasticity, about ten percent. screening: a trial piece decides. */
 export type Trust = 'exact' | 'mechanics' | 'screening'
 
-export interface TraceInput {
-  readonly symbol: string
-  readonly value: number | string
-  readonly unit: string
-  /** The key of the step this value came out of; absent for what was entered or set. */
-  readonly from?: string
-}
+/** What was put in: its symbol, value and unit, and the key of the step it came out of; no key for what was entered or set. */
+export type TraceInput = readonly [symbol: string, value: number | string, unit?: string, from?: string]
 
 /** One computed value: the formula in symbols, what was put in, what came out. */
 export interface TraceStep {
-  readonly key: string
   readonly formula: string
   readonly inputs: readonly TraceInput[]
   readonly value: number
@@ -20,32 +14,55 @@ export interface TraceStep {
   readonly trust: Trust
 }
 
-/** Collects the steps of a computation while it runs. Passed as an optional argument: absent, it costs a test for undefined. */
-export class Trace {
-  readonly #steps = new Map<string, TraceStep>()
+export interface ChainLink extends TraceStep {
+  readonly key: string
+}
 
-  add(step: TraceStep): void {
-    this.#steps.set(step.key, step)
+/**
+ * Collects the steps of a computation while it runs. Passed as an optional argument and called as `trace?.step(...)`:
+ * absent, not even its arguments are worked out. A key belongs to the scope it is used in; with a leading slash, to the whole.
+ */
+export class Trace {
+  readonly #links: Map<string, ChainLink>
+  readonly #scope: string
+
+  constructor(links = new Map<string, ChainLink>(), scope = '') {
+    this.#links = links
+    this.#scope = scope
   }
 
-  get(key: string): TraceStep | undefined {
-    return this.#steps.get(key)
+  /** The same collection, keys taken to be of this scope, such as one bend. */
+  within(scope: string): Trace {
+    return new Trace(this.#links, `${scope}.`)
+  }
+
+  #whole(key: string): string {
+    return key.startsWith('/') ? key.slice(1) : `${this.#scope}${key}`
+  }
+
+  step(key: string, step: TraceStep): void {
+    const inputs = step.inputs.map(
+      ([symbol, value, unit, from]): TraceInput =>
+        from === undefined ? [symbol, value, unit] : [symbol, value, unit, this.#whole(from)],
+    )
+    const whole = this.#whole(key)
+    this.#links.set(whole, { ...step, key: whole, inputs })
   }
 
   get keys(): readonly string[] {
-    return [...this.#steps.keys()]
+    return [...this.#links.keys()]
   }
 
-  /** The step of this key after all the steps its values came from, each once, in the order they are needed. */
-  chain(key: string): readonly TraceStep[] {
-    const ordered: TraceStep[] = []
+  /** The step of this key after all the steps its values came from, each once, as they are needed; nothing for an unknown key. */
+  chain(key: string): readonly ChainLink[] {
+    const ordered: ChainLink[] = []
     const seen = new Set<string>()
     const visit = (wanted: string): void => {
-      const step = this.#steps.get(wanted)
-      if (!step || seen.has(wanted)) return
+      const link = this.#links.get(wanted)
+      if (!link || seen.has(wanted)) return
       seen.add(wanted)
-      for (const input of step.inputs) if (input.from !== undefined) visit(input.from)
-      ordered.push(step)
+      for (const [, , , from] of link.inputs) if (from !== undefined) visit(from)
+      ordered.push(link)
     }
     visit(key)
     return ordered

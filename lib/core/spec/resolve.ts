@@ -88,17 +88,20 @@ function resolveFiller(
   defaultsUsed: string[],
 ): { filler: Filler | null; support: Support } {
   const { method } = input
-  if (method.support === 'hollow') return { filler: null, support: { kind: 'hollow' } }
   const named = method.fillerId === undefined ? undefined : fillerById(method.fillerId)
-  if (method.fillerId !== undefined && named?.kind !== method.support) {
+  const isOther = method.support !== 'hollow' && named?.kind !== method.support
+  if (method.fillerId !== undefined && (!named || isOther)) {
+    const kind =
+      method.support === 'sand' ? 'a sand' : method.support === 'lowMelt' ? 'a low-melt filler' : 'an id'
     throw new SpecRefusal([
       {
         path: 'method.fillerId',
         met: JSON.stringify(method.fillerId),
-        allowed: `a ${method.support === 'sand' ? 'sand' : 'low-melt filler'} of the filler table`,
+        allowed: `${kind} of the filler table`,
       },
     ])
   }
+  if (method.support === 'hollow') return { filler: null, support: { kind: 'hollow' } }
   if (method.support === 'sand') {
     if (method.fillerModulusMPa === undefined) defaultsUsed.push(`method.fillerModulusMPa ${sandModulusMPa}`)
     return {

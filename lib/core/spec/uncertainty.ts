@@ -1,7 +1,8 @@
 import { alloyById } from '@/lib/core/materials/alloys'
 import { wallToleranceMm } from '@/lib/core/materials/tube-tolerance'
 import { uniformStrain } from '@/lib/core/mechanics/material-curve'
-import { bendSpec, strengthSpread } from '@/lib/core/spec/bend-spec'
+import { strengthSpread } from '@/lib/core/spec/bend-answer'
+import { bendSpec } from '@/lib/core/spec/bend-spec'
 import { type BendAnswer, type SpecAnswer, type SpecInput, SpecRefusal } from '@/lib/core/spec/contract'
 import { resolveSpec } from '@/lib/core/spec/resolve'
 

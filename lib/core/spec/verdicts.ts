@@ -1,4 +1,4 @@
-import type { BendInPress } from '@/lib/core/mechanics/bend-in-press'
+import type { BendInPress } from '@/lib/core/mechanics/bend-setting'
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
 import { type Flattening, ramBearing } from '@/lib/core/mechanics/flattening'
 import { reductionRadiusMm, tearRadiusMm } from '@/lib/core/mechanics/wall'
@@ -18,6 +18,9 @@ export type Judged = Readonly<{
 
 const mm = (value: number): string => `${value.toFixed(1)} mm`
 
+/** What a caliper tells apart, mm. Source: common practice, no source. */
+const gaugeResolutionMm = 0.02
+
 /** Whether the section keeps its shape, by sag over height. Source of the words' limits: the shop's practice, no source. */
 function flatteningVerdict({ input, bent, flat }: Judged): Verdict {
   const height = bent.tube.heightMm
@@ -35,8 +38,11 @@ function flatteningVerdict({ input, bent, flat }: Judged): Verdict {
         : 'flattens'
       : (words.find(([limit]) => share < limit)?.[1] ?? 'collapses')
   const limit = own ?? 0.005
-  const what =
-    flat.flangeSagMm !== null
+  const isHeld =
+    bent.support.kind !== 'hollow' && flat.flangeSagMm !== null && flat.flangeSagMm < gaugeResolutionMm
+  const what = isHeld
+    ? `held: less than the ${gaugeResolutionMm} mm a caliper reads, not a number to trust`
+    : flat.flangeSagMm !== null
       ? `${flat.flangeSagMm.toFixed(2)} mm sag a face`
       : `${(share * 100).toFixed(2)} % out of round`
   const allowed =
