@@ -1,23 +1,16 @@
 import { answerSpec } from '@/lib/records/spec/schema'
 import { shopRoute } from '@/lib/server/route'
+import { mostQuestionBytes, readBounded, readQuestionText, tooLarge } from './question-text'
 
-const mostCharacters = 1_000_000
-
-const faults = (status: number, met: string, allowed: string) =>
-  Response.json({ faults: [{ path: 'the whole question', met, allowed }] }, { status })
-
-/** The bend spec of a question, the same answer as `npm run spec`: 400 for what is no JSON, 422 with a line a fault. */
+/**
+ * The bend spec of a question, as `npm run spec` answers it. Faults come as { faults: [{ path, met, allowed }] }:
+ * 422 where the question can't be answered, 400 where it isn't JSON, 413 where it is too long.
+ */
 export const POST = shopRoute('part.read', async (request) => {
-  const text = await request.text()
-  if (text.length > mostCharacters)
-    return faults(413, `${text.length} characters`, `at most ${mostCharacters}`)
-  let question: unknown
-  try {
-    question = JSON.parse(text)
-  } catch {
-    return faults(400, 'no JSON', 'one JSON object')
-  }
-  const answered = answerSpec(question)
+  const bytes = await readBounded(request.body, mostQuestionBytes)
+  const question = bytes === null ? tooLarge() : readQuestionText(bytes)
+  if (!question.ok) return Response.json({ faults: question.faults }, { status: question.status })
+  const answered = answerSpec(question.json)
   return answered.ok
     ? Response.json(answered.answer)
     : Response.json({ faults: answered.faults }, { status: 422 })
