@@ -17,7 +17,9 @@ function wrap(setting: BendSetting, loadedRadiusMm: number) {
   const share = wanted.radiusMm / (2 * loadedRadiusMm)
   const at = (phiRad: number) => held(setting, loadedRadiusMm, phiRad)
   const over = (phiRad: number) => phiRad - (wanted.angleRad - 2 * at(phiRad).keptRad) * share
-  const flat = at(0)
+  const noArmsRad = wanted.angleRad * share
+  const checkSpan = () => usableLever(setting.bent, setting.press, loadedRadiusMm, noArmsRad)
+  const flat = flatOr(at, () => noArmsRad < mostPhiRad && checkSpan())
   if (2 * flat.keptRad >= wanted.angleRad) {
     throw new Impossible(
       'angle',
@@ -25,12 +27,19 @@ function wrap(setting: BendSetting, loadedRadiusMm: number) {
       'a larger angle, or a shorter span',
     )
   }
-  const noArmsRad = wanted.angleRad * share
-  const [low, high] = angleBracket(over, noArmsRad, () =>
-    usableLever(setting.bent, setting.press, loadedRadiusMm, noArmsRad),
-  )
+  const [low, high] = angleBracket(over, noArmsRad, checkSpan)
   const phiRad = rootBetween(over, low, high, 1e-12)
   return { ...at(phiRad), phiRad }
+}
+
+/** The bend at no angle; where not even that stands, a span too short for the whole bend is told first. */
+function flatOr(at: (phiRad: number) => ReturnType<typeof held>, checkSpan: () => unknown) {
+  try {
+    return at(0)
+  } catch (cause) {
+    if (cause instanceof Impossible) checkSpan()
+    throw cause
+  }
 }
 
 /** Just under a right angle: beyond it half the wrap would point back. */
