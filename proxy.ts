@@ -40,6 +40,7 @@ export function proxy(request: NextRequest): NextResponse {
   return response
 }
 
+/** Files keep the stricter policy their own route gives them. */
 export const config = {
-  matcher: [{ source: '/((?!_next/static|_next/image|icon|favicon).*)' }],
+  matcher: [{ source: '/((?!_next/static|_next/image|icon|favicon|files/).*)' }],
 }

@@ -1,13 +1,27 @@
 import { LinkButton } from '@/app/_ui/button'
 import { PageHead } from '@/app/_ui/page-head'
+import { SectionNav } from '@/app/_ui/section-nav'
 
 export type PartNeed = 'part.read' | 'part.write' | 'quote.write' | 'customer.read'
+
+/** Where a part's screens and their sections are, below its own address. A new screen of a part gets its line here. */
+const places = [
+  { place: 'drawing', at: '#drawing', label: 'Drawing' },
+  { place: 'set-up', at: '#set-up', label: 'Set-up' },
+  { place: 'spec', at: '#spec', label: 'Bend spec' },
+  { place: 'files', at: '#files', label: 'Files' },
+  { place: 'revisions', at: '#revisions', label: 'Revisions' },
+  { place: 'history', at: '#history', label: 'History' },
+] as const
+
+export type PartPlace = (typeof places)[number]['place']
 
 /** Head of every screen of a part: whose it is, which revision, and the way to its other screens. */
 export function PartHead({
   part,
   revision,
   allows,
+  current,
 }: {
   part: {
     id: number
@@ -19,6 +33,7 @@ export function PartHead({
   revision: { letter: string; frozenAt: Date | null }
   /** Whether who asks may do it. */
   allows: (needs: PartNeed) => boolean
+  current: PartPlace
 }) {
   const seesCustomer = allows('customer.read')
   return (
@@ -45,6 +60,14 @@ export function PartHead({
       >
         {part.customerRef && `Their number: ${part.customerRef}`}
       </PageHead>
+      <SectionNav
+        label="Screens of this part"
+        links={places.map(({ place, at, label }) => ({
+          href: `/parts/${part.id}${at}`,
+          label,
+          current: place === current,
+        }))}
+      />
     </>
   )
 }

@@ -1,10 +1,12 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
+import { LinkButton } from '@/app/_ui/button'
 import { DataTable } from '@/app/_ui/data-table'
 import { Notice } from '@/app/_ui/notice'
 import { PageHead } from '@/app/_ui/page-head'
 import { Facts, Section } from '@/app/_ui/section'
 import { formatPercent } from '@/lib/core/format'
+import { readDemoIsHere } from '@/lib/records/demo/read'
 import { readShop } from '@/lib/records/shop/read'
 import { readToolCounts } from '@/lib/records/tooling/read'
 import { may, requireActor } from '@/lib/server/session'
@@ -17,7 +19,12 @@ export default async function ShopPage({
   searchParams: Promise<Record<string, string | string[] | undefined>>
 }) {
   const actor = await requireActor('tooling.read')
-  const [shop, counts, asked] = await Promise.all([readShop(), readToolCounts(), searchParams])
+  const [shop, counts, demoIsHere, asked] = await Promise.all([
+    readShop(),
+    readToolCounts(),
+    readDemoIsHere(),
+    searchParams,
+  ])
   const tools = [
     {
       name: 'Presses',
@@ -50,6 +57,14 @@ export default async function ShopPage({
       {asked.demo === 'failed' && (
         <Notice kind="stop" title="The demo shop could not be loaded" alert>
           Your account and the empty shop are there. The program’s log says what went wrong.
+        </Notice>
+      )}
+      {demoIsHere && may(actor, 'demo.remove') && (
+        <Notice
+          title="The demo shop is loaded"
+          actions={<LinkButton href="/shop/demo">Remove it</LinkButton>}
+        >
+          Its customers, parts, quotes, jobs and tools are invented, to look round in.
         </Notice>
       )}
       <Section title="Tools in use">

@@ -145,3 +145,6 @@ export const idText: z.ZodType<number, string | number> = z
 
 /** The version a form was opened with: a save over a newer one is refused. */
 export const versionField: z.ZodType<number, number> = z.number().int().min(0)
+
+/** What is searched for, taken as itself: the database reads % and _ of a `contains` as "anything". */
+export const literalSearch = (text: string): string => text.replace(/[\\%_]/g, '\\$&')

@@ -61,10 +61,14 @@ export default async function PartPage({ params, searchParams }: Asked) {
   const mayWrite = may(actor, 'part.write')
   const chosen =
     setup ??
-    firstSetup(tooling, {
-      heightMm: revision.heightMm,
-      centrelineRadiusMm: Math.max(...revision.bends.map((bend) => bend.centrelineRadiusMm)),
-    })
+    firstSetup(
+      tooling,
+      {
+        heightMm: revision.heightMm,
+        centrelineRadiusMm: Math.max(...revision.bends.map((bend) => bend.centrelineRadiusMm)),
+      },
+      unit,
+    )
   const facts = (
     <Section title="As drawn">
       <DrawnFacts
@@ -76,7 +80,7 @@ export default async function PartPage({ params, searchParams }: Asked) {
   )
   return (
     <>
-      <PartHead part={part} revision={revision} allows={(needs) => may(actor, needs)} />
+      <PartHead part={part} revision={revision} allows={(needs) => may(actor, needs)} current="drawing" />
       <div className="stack stack-loose">
         {part.archivedAt && (
           <Notice title="Put away">It no longer stands in lists. Everything is kept.</Notice>
@@ -95,7 +99,7 @@ export default async function PartPage({ params, searchParams }: Asked) {
         )}
         {chosen ? (
           <PartBoard
-            key={`${revision.id} ${revision.version} ${setup?.version ?? 0}`}
+            key={`${revision.id} ${revision.version}`}
             ground={{
               revision,
               tooling,

@@ -5,31 +5,25 @@ import { SectionDrawing } from '@/app/_drawing/section-drawing'
 import { AskNumber } from '@/app/_ui/ask-number'
 import { Facts } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
-import {
-  angleShown,
-  forceShown,
-  inShopUnit,
-  lengthShown,
-  rangeText,
-  type SpecAsked,
-  type SpecNumber,
-  specChain,
-} from './spec-chains'
+import { type SpecAsked, type SpecNumber, specChain } from './spec-chains'
+import { angleShown, forceShown, inShopUnit, isHeld, lengthShown, rangeText } from './spec-shown'
 import { checkWords, verdictWord } from './worst-verdict'
 
 /** One bend in full: set-points, tube after the bend, verdicts, both drawings. */
 export function BendDetails(asked: SpecAsked) {
   const { bend, input, unit, index } = asked
-  const ask = (number: SpecNumber) => <AskNumber chain={specChain(number, asked)} />
+  const ask = (number: SpecNumber) => <AskNumber chain={specChain(number, asked, true)} />
   const span = (text: string | undefined, of: string) =>
-    text === undefined ? null : <span className="muted small nowrap"> {`${text} ${of}`}</span>
+    text === undefined ? null : (
+      <span className="muted small nowrap"> {`(${text}${of === '°' ? '' : '\u00a0'}${of})`}</span>
+    )
   const length = (mm: number) => lengthShown(mm, unit)
   const filled = input.method.support === 'lowMelt'
   const round = input.tube.shape === 'round'
   const walls = (low: number, high: number) => {
     const shown = (mm: number) => lengthShown(mm, unit, 2).value
     return low === high ? null : (
-      <span className="muted small nowrap">{` ${shown(low)} to ${shown(high)} ${unit}`}</span>
+      <span className="muted small nowrap">{` (${shown(low)} to ${shown(high)}\u00a0${unit})`}</span>
     )
   }
   return (
@@ -76,33 +70,35 @@ export function BendDetails(asked: SpecAsked) {
             </p>
           )}
         </div>
-        <Facts
-          facts={[
-            [
-              'Wall outside',
-              <span key="outside">
-                {ask('wallOutside')}
-                {walls(bend.wallOutsideMm.low, bend.wallOutsideMm.high)}
-              </span>,
-            ],
-            [
-              'Wall inside',
-              <span key="inside">
-                {ask('wallInside')}
-                {walls(bend.wallInsideMm.low, bend.wallInsideMm.high)}
-              </span>,
-            ],
-            ...(round
-              ? ([['Ovality', ask('ovality')]] as const)
-              : ([
-                  ['Outer face', ask('widthOutside')],
-                  ['Inner face', ask('widthInside')],
-                  ['Sag of a face', ask('sag')],
-                ] as const)),
-            ['Stretch outside', ask('stretch')],
-            ['Of the stretch allowed', ask('tear')],
-          ]}
-        />
+        <div>
+          <Facts
+            facts={[
+              [
+                'Wall outside',
+                <span key="outside">
+                  {ask('wallOutside')}
+                  {walls(bend.wallOutsideMm.low, bend.wallOutsideMm.high)}
+                </span>,
+              ],
+              [
+                'Wall inside',
+                <span key="inside">
+                  {ask('wallInside')}
+                  {walls(bend.wallInsideMm.low, bend.wallInsideMm.high)}
+                </span>,
+              ],
+              ...(round
+                ? ([['Ovality', ask('ovality')]] as const)
+                : ([
+                    ['Outer face', ask('widthOutside')],
+                    ['Inner face', ask('widthInside')],
+                    ['Sag of a face', ask('sag')],
+                  ] as const)),
+              ['Stretch outside', ask('stretch')],
+              ['Of the stretch allowed', ask('tear')],
+            ]}
+          />
+        </div>
       </div>
       <ul className="ruled-list">
         {bend.verdicts.map((verdict) => (
@@ -118,7 +114,7 @@ export function BendDetails(asked: SpecAsked) {
         after={{
           widthOutsideMm: bend.widthOutsideMm,
           widthInsideMm: bend.widthInsideMm,
-          sagMm: bend.flangeSagMm,
+          sagMm: isHeld(bend.flangeSagMm) ? undefined : bend.flangeSagMm,
           ovalityPct: bend.ovalityPct,
           wallOutsideMm: bend.wallOutsideMm.expected,
           wallInsideMm: bend.wallInsideMm.expected,

@@ -3,31 +3,27 @@
 import { AskNumber } from '@/app/_ui/ask-number'
 import { DataTable } from '@/app/_ui/data-table'
 import { Verdict } from '@/app/_ui/verdict'
-import type { BendAnswer, SpecAnswer, SpecInput } from '@/lib/core/spec/contract'
-import type { LengthUnit } from '@/lib/core/units'
-import { type SpecNumber, specChain } from './spec-chains'
+import type { BendAnswer } from '@/lib/core/spec/contract'
+import { type SpecAsked, type SpecNumber, specChain } from './spec-chains'
 import { verdictWord, worstVerdict } from './worst-verdict'
 
 type Row = { bend: BendAnswer; index: number }
 
 /** Every bend in one line: what to aim for, with what, and whether it can be done. */
 export function BendTable({
-  input,
-  answer,
-  unit,
+  asked,
   selectedBend,
   onSelectBend,
 }: {
-  input: SpecInput
-  answer: SpecAnswer
-  unit: LengthUnit
+  asked: Omit<SpecAsked, 'bend' | 'index'>
   selectedBend: number
   onSelectBend: (bend: number) => void
 }) {
   const ask = (number: SpecNumber) =>
     function AskedCell({ bend, index }: Row) {
-      return <AskNumber chain={specChain(number, { input, answer, bend, index, unit })} />
+      return <AskNumber chain={specChain(number, { ...asked, bend, index })} />
     }
+  const { input, answer } = asked
   const filled = input.method.support === 'lowMelt'
   return (
     <DataTable

@@ -61,6 +61,9 @@ export function PartBoard({
           <fieldset className="bare-fieldset" disabled={!mayWrite}>
             <SetUpFields tooling={tooling} lengthUnit={units.lengthUnit} faultAt={faultsAtFields(asked)} />
           </fieldset>
+          {!mayWrite && !isSaved && (
+            <p className="muted">No set-up is chosen yet: this one is only suggested.</p>
+          )}
           {mayWrite && (
             <div className="form-foot">
               <Button type="submit" kind="primary" pending={saving}>

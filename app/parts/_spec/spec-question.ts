@@ -1,10 +1,12 @@
-import type { SpecAnswer, SpecFault, SpecInput } from '@/lib/core/spec/contract'
+import { Trace } from '@/lib/core/mechanics/trace'
+import { bendSpec } from '@/lib/core/spec/bend-spec'
+import { type SpecAnswer, type SpecFault, type SpecInput, SpecRefusal } from '@/lib/core/spec/contract'
 import type { ShopUnits } from '@/lib/records/fields'
 import { methodText } from '@/lib/records/lesson/rules'
 import { type RevisionFacts, type SpecOverrides, specInputOf } from '@/lib/records/part/rules'
 import { chosenTools, setupFault, type Tooling } from '@/lib/records/setup/rules'
 import { type SetupTyped, setupForm } from '@/lib/records/setup/schema'
-import { answerSpec } from '@/lib/records/spec/schema'
+import { parseSpec } from '@/lib/records/spec/schema'
 
 export type ShopAllowances = { pressUseFraction: number; trimMm: number; kerfMm: number }
 export type LearnedFactors = Readonly<Record<string, { factor: number; text: string }>>
@@ -20,7 +22,7 @@ export type SpecGround = {
 }
 
 export type Asked =
-  | { state: 'answered'; input: SpecInput; answer: SpecAnswer; learnedText: string | null }
+  | { state: 'answered'; input: SpecInput; answer: SpecAnswer; trace: Trace; learnedText: string | null }
   | { state: 'refused'; faults: readonly SpecFault[] }
   /** The set-up itself is not whole yet: what is missing, by field. */
   | { state: 'unready'; fields: Record<string, string> }
@@ -45,10 +47,16 @@ export function askSpec(ground: SpecGround, typed: SetupTyped): Asked {
     ...(ground.ownMaterial && { material: ground.ownMaterial }),
     ...(learned && { springbackFactor: learned.factor }),
   })
-  const answered = answerSpec(input)
-  return answered.ok
-    ? { state: 'answered', input, answer: answered.answer, learnedText: learned?.text ?? null }
-    : { state: 'refused', faults: answered.faults }
+  const parsedInput = parseSpec(input)
+  if (!parsedInput.ok) return { state: 'refused', faults: parsedInput.faults }
+  const trace = new Trace()
+  try {
+    const answer = bendSpec(input, trace)
+    return { state: 'answered', input, answer, trace, learnedText: learned?.text ?? null }
+  } catch (cause) {
+    if (cause instanceof SpecRefusal) return { state: 'refused', faults: cause.faults }
+    throw cause
+  }
 }
 
 const fieldOfPath: readonly (readonly [RegExp, string])[] = [

@@ -5,9 +5,9 @@ import { Section } from '@/app/_ui/section'
 import type { LengthUnit } from '@/lib/core/units'
 import { BendDetails } from './bend-details'
 import { BendTable } from './bend-table'
-import { inShopUnit } from './spec-chains'
 import { type Asked, faultPlace } from './spec-question'
-import { WholePart } from './whole-part'
+import { inShopUnit } from './spec-shown'
+import { Warnings, WholePart } from './whole-part'
 
 /** The bend spec of the set-up as it stands, or what the model can't do and what would make it possible. */
 export function SpecView({
@@ -44,7 +44,8 @@ export function SpecView({
       </Section>
     )
   }
-  const { input, answer, learnedText } = asked
+  const { answer, trace, learnedText } = asked
+  const told = { input: asked.input, answer, trace, unit }
   const index = Math.min(selectedBend, answer.bends.length - 1)
   const bend = answer.bends[index]
   return (
@@ -55,17 +56,12 @@ export function SpecView({
             Press a number to see where it comes from.
             {learnedText === null ? '' : ` Springback as finished bends taught: ${learnedText}.`}
           </p>
-          <BendTable
-            input={input}
-            answer={answer}
-            unit={unit}
-            selectedBend={index}
-            onSelectBend={onSelectBend}
-          />
-          {bend && <BendDetails input={input} answer={answer} bend={bend} index={index} unit={unit} />}
+          <Warnings warnings={answer.warnings} unit={unit} />
+          <BendTable asked={told} selectedBend={index} onSelectBend={onSelectBend} />
+          {bend && <BendDetails {...told} bend={bend} index={index} />}
         </div>
       </Section>
-      <WholePart input={input} answer={answer} unit={unit} />
+      <WholePart {...told} />
     </>
   )
 }

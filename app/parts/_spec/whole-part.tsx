@@ -6,76 +6,38 @@ import { Notice } from '@/app/_ui/notice'
 import { Facts, Section } from '@/app/_ui/section'
 import { formatMass, formatNumber, formatPercent, formatStress, formatTemperature } from '@/lib/core/format'
 import { fillerById } from '@/lib/core/materials/fillers'
+import type { Trace } from '@/lib/core/mechanics/trace'
 import type { SpecAnswer, SpecInput } from '@/lib/core/spec/contract'
 import type { LengthUnit } from '@/lib/core/units'
-import { defaultInWords, inShopUnit, lengthShown } from './spec-chains'
+import { tracedChain } from './spec-chains'
+import { defaultInWords, inShopUnit, lengthShown } from './spec-shown'
 
-type Answered = { input: SpecInput; answer: SpecAnswer; unit: LengthUnit }
+type Answered = { input: SpecInput; answer: SpecAnswer; trace: Trace; unit: LengthUnit }
 
-function CutLength({ input, answer, unit }: Answered) {
-  const shown = (mm: number) => lengthShown(mm, unit)
-  return (
-    <AskNumber
-      chain={{
-        name: 'the cut length',
-        ...shown(answer.cutLengthMm),
-        formula: 'cut = developed + grips + trim + kerf',
-        inputs: [
-          { name: 'developed length', ...shown(answer.developedLengthMm), from: 'the drawing’s centreline' },
-          {
-            name: 'grip at the datum end',
-            ...shown(answer.gripStartMm),
-            from: 'what a support needs beyond the part',
-          },
-          { name: 'grip at the far end', ...shown(answer.gripEndMm) },
-          { name: 'trim', ...shown(input.trimMm ?? 0), from: 'the shop’s settings' },
-          { name: 'kerf', ...shown(input.kerfMm ?? 0), from: 'the shop’s settings' },
-        ],
-        source: 'Geometry; the centreline keeps its length but for what a strap squeezes out',
-        trust: 'exact',
-      }}
-    />
-  )
+function CutLength({ answer, trace, unit }: Answered) {
+  const of = { name: 'the cut length', shown: lengthShown(answer.cutLengthMm, unit) }
+  return <AskNumber chain={tracedChain(of, trace.chain('cutLengthMm'), unit, true)} />
 }
 
-function FillerMass({ answer, unit }: Answered) {
+function FillerMass({ answer, trace, unit }: Answered) {
   const { filler } = answer
   if (!filler) return null
-  return (
-    <AskNumber
-      chain={{
-        name: 'the mass of filler',
-        value: formatNumber(filler.massKg, { decimals: 2 }),
-        unit: 'kg',
-        formula: 'mass = bore area × cut length × density',
-        inputs: [
-          {
-            name: 'bore area',
-            value: formatNumber(answer.section.boreAreaMm2, { decimals: 1 }),
-            unit: 'mm²',
-          },
-          { name: 'cut length', ...lengthShown(answer.cutLengthMm, unit) },
-          {
-            name: 'density',
-            value: formatNumber(filler.densityKgM3, { decimals: 0 }),
-            unit: 'kg/m³',
-            from: 'filler table',
-          },
-        ],
-        source: 'Arithmetic on the bore',
-        trust: 'exact',
-        note: unit === 'in' ? `That is ${formatMass(filler.massKg, { unit: 'lb' })}.` : undefined,
-      }}
-    />
-  )
+  const of = {
+    name: 'the mass of filler',
+    shown: { value: formatNumber(filler.massKg, { decimals: 2 }), unit: 'kg' },
+    note: unit === 'in' ? `That is ${formatMass(filler.massKg, { unit: 'lb' })}. ` : undefined,
+  }
+  return <AskNumber chain={tracedChain(of, trace.chain('filler.massKg'), unit, true)} />
 }
+
+const capitalised = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)
 
 /** A hazard of the table, 'Lead: wash hands', as a caution: what it is, then what to do. */
 function Hazards({ input, answer }: Answered) {
   const known = answer.filler ? fillerById(answer.filler.id) : undefined
   const own = (known?.hazards ?? []).map((text) => {
     const [hazard = text, ...act] = text.split(': ')
-    return { hazard, act: act.join(': ') }
+    return { hazard, act: capitalised(act.join(': ')) }
   })
   const standing = [
     {
@@ -100,6 +62,18 @@ function Hazards({ input, answer }: Answered) {
       ))}
     </div>
   )
+}
+
+/** What to look at before anything else: each warning's fact first, then what follows from it. */
+export function Warnings({ warnings, unit }: { warnings: readonly string[]; unit: LengthUnit }) {
+  return warnings.map((warning) => {
+    const [fact = warning, ...rest] = inShopUnit(warning, unit).split(': ')
+    return (
+      <Notice key={warning} title={fact}>
+        {capitalised(rest.join(': '))}
+      </Notice>
+    )
+  })
 }
 
 /** Of the whole part: length to cut, filler and its hazards, tempers, and what was taken for granted. */
@@ -131,15 +105,6 @@ export function WholePart(answered: Answered) {
         />
         <Hazards {...answered} />
       </Section>
-      {answer.warnings.length > 0 && (
-        <Section title="Look at this first">
-          <div className="stack stack-tight">
-            {answer.warnings.map((warning) => (
-              <Notice key={warning} title={inShopUnit(warning, unit)} />
-            ))}
-          </div>
-        </Section>
-      )}
       <Section title="Temper it ends in">
         <DataTable
           caption="The temper each way ends in"
@@ -178,8 +143,8 @@ export function WholePart(answered: Answered) {
               key: 'steps',
               head: 'Steps',
               cell: (way) => (
-                <details>
-                  <summary>{way.steps.length} steps</summary>
+                <details className="temper-steps">
+                  <summary>{way.steps.length === 1 ? '1 step' : `${way.steps.length} steps`}</summary>
                   <ol>
                     {way.steps.map((step) => (
                       <li key={step}>{step}</li>

@@ -5,7 +5,7 @@ import type { Path, UseFormRegisterReturn } from 'react-hook-form'
 import type { z } from 'zod'
 import { FieldError } from '@/app/_ui/field'
 import type { ShopUnits } from '@/lib/records/fields'
-import { type RateLine, rateUnit, type TypedTree } from '@/lib/records/rates/rules'
+import { type RateLine, rateUnit, type TypedTree, withRateUnit } from '@/lib/records/rates/rules'
 import type { ratesForm } from '@/lib/records/rates/schema'
 
 type RatePath = Path<z.input<ReturnType<typeof ratesForm>>>
@@ -83,8 +83,8 @@ export function RateRow({
         {unit && <span className="rate-unit">{unit}</span>}
       </div>
       <p className="rate-note" id={`${id}-note`}>
-        {hasMeaning && line.meaning !== line.label && `${line.meaning}. `}Started at {started}
-        {unit && ` ${unit}`}: {line.source}.
+        {hasMeaning && line.meaning !== line.label && `${line.meaning}. `}Started at{' '}
+        {withRateUnit(started, line.kind, units)}: {line.source}.
       </p>
     </fieldset>
   )

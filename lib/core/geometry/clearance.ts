@@ -18,19 +18,20 @@ export function edgeDistanceMm(a: readonly [Point, Point], b: readonly [Point, P
   const ab = dot(d1, d2)
   const ar = dot(d1, r)
   const br = dot(d2, r)
+  const gapMm = (s: number, t: number) =>
+    Math.hypot(r[0] + d1[0] * s - d2[0] * t, r[1] + d1[1] * s - d2[1] * t, r[2] + d1[2] * s - d2[2] * t)
+  // The least lies at an end of one stretch, or where both run free; near parallel the ends bound it.
+  const onFirst = (t: number) => (aa > 0 ? within((ab * t - ar) / aa) : 0)
+  const onSecond = (s: number) => (bb > 0 ? within((ab * s + br) / bb) : 0)
   const flat = aa * bb - ab * ab
-  let s = flat > 1e-12 * aa * bb ? within((ab * br - ar * bb) / flat) : 0
-  let t = bb > 0 ? (ab * s + br) / bb : 0
-  if (t < 0 || t > 1) {
-    t = within(t)
-    s = aa > 0 ? within((ab * t - ar) / aa) : 0
-  }
-  const gap: Point = [
-    r[0] + d1[0] * s - d2[0] * t,
-    r[1] + d1[1] * s - d2[1] * t,
-    r[2] + d1[2] * s - d2[2] * t,
-  ]
-  return Math.hypot(...gap)
+  const free = flat > 0 ? within((ab * br - ar * bb) / flat) : 0
+  return Math.min(
+    gapMm(0, onSecond(0)),
+    gapMm(1, onSecond(1)),
+    gapMm(onFirst(0), 0),
+    gapMm(onFirst(1), 1),
+    gapMm(free, onSecond(free)),
+  )
 }
 
 /**

@@ -1,11 +1,12 @@
 import 'server-only'
+import { literalSearch } from '@/lib/records/fields'
 import { db, type Prisma } from '@/lib/server/db'
 
 export const customersPerPage = 50
 
 /** Customers by name, a page at a time; the search looks at names, contacts and addresses. */
 export async function readCustomers(ask: { search: string; page: number; archived: boolean }) {
-  const { search } = ask
+  const search = literalSearch(ask.search)
   const where: Prisma.CustomerWhereInput = {
     archivedAt: ask.archived ? { not: null } : null,
     ...(search !== '' && {

@@ -3,6 +3,7 @@ import { z } from 'zod'
 import type { EndCut } from '@/lib/core/drawing/part'
 import { alloyById, alloys } from '@/lib/core/materials/alloys'
 import type { SpecMaterial } from '@/lib/core/spec/contract'
+import { literalSearch } from '@/lib/records/fields'
 import { readLearnedFactor } from '@/lib/records/lesson/read'
 import { methodText, sectionText } from '@/lib/records/lesson/rules'
 import type { RevisionFacts } from '@/lib/records/part/rules'
@@ -19,7 +20,7 @@ export async function readParts(ask: {
   state: PartState | null
   customerId?: number
 }) {
-  const { search } = ask
+  const search = literalSearch(ask.search)
   const has = { contains: search, mode: 'insensitive' } as const
   const where: Prisma.PartWhereInput = {
     archivedAt: ask.state === 'archived' ? { not: null } : null,

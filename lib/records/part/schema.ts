@@ -164,7 +164,7 @@ function refuseImpossible(units: ShopUnits, part: Shape, context: z.RefinementCt
       )
     }
   }
-  if (part.bends[0]?.rotationDeg !== 0)
+  if ((part.bends[0]?.rotationDeg ?? 0) !== 0)
     refuse(['bends', 0, 'rotationDeg'], 'The first bend sets the plane: its rotation is 0')
 }
 

@@ -107,6 +107,11 @@ export function rateUnit(kind: RateKind, units: Units): string {
   return kind.is === 'number' ? kind.unit : ''
 }
 
+/** A typed number, or several, with the unit after it; a length that carries its own unit gets no second one. */
+export function withRateUnit(text: string, kind: RateKind, units: Units): string {
+  return kind.is === 'length' && text.endsWith('mm') ? text : `${text} ${rateUnit(kind, units)}`.trim()
+}
+
 /**
  * Rates as they were kept, made whole: a number that a later release added takes its default, one that was
  * taken away is left out.
@@ -137,8 +142,7 @@ export function rateDifferences(before: ShopRates, after: ShopRates, units: Unit
       if (typeof value === 'object') walk((was ?? {}) as Tree, value, here)
       else if (was !== value && typeof was !== 'object' && was !== undefined) {
         const kind = rateKind(here)
-        const text = (amount: number | string) =>
-          `${typedRate(amount, kind, units)} ${rateUnit(kind, units)}`.trim()
+        const text = (amount: number | string) => withRateUnit(typedRate(amount, kind, units), kind, units)
         differences.push({
           path: here.join('.'),
           label: rateLabel(here),

@@ -84,11 +84,16 @@ export function setupFault(
 }
 
 /** A set-up to begin with where none was chosen yet: the strongest press, a middling span, the bore as it mostly is. */
-export function firstSetup(tooling: Tooling, tube: { heightMm: number; centrelineRadiusMm: number }) {
+export function firstSetup(
+  tooling: Tooling,
+  tube: { heightMm: number; centrelineRadiusMm: number },
+  unit: LengthUnit,
+) {
   const press = [...tooling.presses].sort((a, b) => b.capacityKn - a.capacityKn)[0]
   if (!press) return null
   const filler = tooling.fillers.find(({ fillerId }) => fillerById(fillerId)?.kind === 'lowMelt')
-  const wishedMm = Math.round(Math.max(8 * tube.heightMm, 1.4 * tube.centrelineRadiusMm))
+  const stepMm = unit === 'in' ? 12.7 : 10
+  const wishedMm = Math.round(Math.max(8 * tube.heightMm, 1.4 * tube.centrelineRadiusMm) / stepMm) * stepMm
   return {
     pressId: press.id,
     supportSpanMm: Math.min(Math.max(wishedMm, press.minimumSpanMm), press.maximumSpanMm),

@@ -53,16 +53,16 @@ export async function saveSetup(input: SetupChoice, actor: Actor): Promise<{ ver
 async function requireUsable(tx: Tx, input: SetupChoice): Promise<void> {
   const chosenBefore = { setups: { some: { revisionId: input.revisionId } } }
   const usable = (id: number) => ({ id, OR: [{ retiredAt: null }, chosenBefore] })
-  const [revision, press, die, strap, filler, shop] = await Promise.all([
-    tx.partRevision.findUnique({ where: { id: input.revisionId }, select: { id: true } }),
-    tx.press.findFirst({ where: usable(input.pressId) }),
-    input.dieId === null ? null : tx.die.findFirst({ where: usable(input.dieId), select: { id: true } }),
-    input.strapId === null
-      ? null
-      : tx.strap.findFirst({ where: usable(input.strapId), select: { id: true } }),
-    input.fillerId === null ? null : tx.filler.findFirst({ where: usable(input.fillerId) }),
-    tx.shop.findUniqueOrThrow({ where: { id: 1 }, select: { lengthUnit: true } }),
-  ])
+  // One after another: a transaction has one connection.
+  const shop = await tx.shop.findUniqueOrThrow({ where: { id: 1 }, select: { lengthUnit: true } })
+  const revision = await tx.partRevision.findUnique({
+    where: { id: input.revisionId },
+    select: { id: true },
+  })
+  const press = await tx.press.findFirst({ where: usable(input.pressId) })
+  const die = input.dieId === null ? null : await tx.die.findFirst({ where: usable(input.dieId) })
+  const strap = input.strapId === null ? null : await tx.strap.findFirst({ where: usable(input.strapId) })
+  const filler = input.fillerId === null ? null : await tx.filler.findFirst({ where: usable(input.fillerId) })
   if (!revision) throw new Refused('not-found', 'There is no such revision of a part.')
   const gone = 'This is not in use any more: choose another'
   if (!press) throw new Refused('bad-input', gone, 'pressId')

@@ -1,11 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { BentTube } from '@/lib/core/mechanics/bent-tube'
-import {
-  StressCurve,
-  strainAtStress,
-  type TubeMaterial,
-} from '@/lib/core/mechanics/material-curve'
+import { StressCurve, strainAtStress, type TubeMaterial } from '@/lib/core/mechanics/material-curve'
 import { sectionProperties, type Tube } from '@/lib/core/mechanics/section'
 import { strapMomentNmm } from '@/lib/core/mechanics/yielding-strip'
 

@@ -1,0 +1,73 @@
+import { formatNumber } from '@/lib/core/format'
+import type { Range } from '@/lib/core/spec/contract'
+import { inchFromMm, type LengthUnit } from '@/lib/core/units'
+
+export type Shown = { value: string; unit?: string }
+
+/** A length in the shop's unit, to 0.1 mm or 0.001 in unless finer is asked. */
+export function lengthShown(mm: number, unit: LengthUnit, decimalsMm = 1): Shown {
+  return unit === 'in'
+    ? { value: formatNumber(inchFromMm(mm), { decimals: decimalsMm + 2, keepZeros: true }), unit: 'in' }
+    : { value: formatNumber(mm, { decimals: decimalsMm, keepZeros: true }), unit: 'mm' }
+}
+
+export const angleShown = (deg: number): Shown => ({
+  value: formatNumber(deg, { decimals: 1, keepZeros: true }),
+  unit: '°',
+})
+
+export const forceShown = (kn: number): Shown => ({
+  value: formatNumber(kn, { decimals: 1, keepZeros: true }),
+  unit: 'kN',
+})
+
+export const shareShown = (share: number, decimals = 1): Shown => ({
+  value: formatNumber(share * 100, { decimals, keepZeros: true }),
+  unit: '%',
+})
+
+/** Any value of a formula by its unit: lengths in the shop's, moments in kN·m, the rest to four figures. */
+export function inputShown(value: number | string, unit: string | undefined, lengthUnit: LengthUnit): Shown {
+  if (typeof value === 'string') return { value, unit }
+  if (unit === 'mm') return lengthShown(value, lengthUnit, 2)
+  if (unit === 'N·mm') return { value: formatNumber(value / 1e6, { decimals: 3 }), unit: 'kN·m' }
+  return { value: String(Number(value.toPrecision(4))), ...(unit && { unit }) }
+}
+
+/** From the weakest to the strongest tube that may come off the rack, one standard deviation either way. */
+export function rangeText(range: Range | undefined, shown: (value: number) => Shown): string | undefined {
+  return range && `${shown(range.low).value} to ${shown(range.high).value}`
+}
+
+/** Below what a gauge on the bench can read, 0.02 mm, a sag is no number to trust. Common practice, no source. */
+export const isHeld = (sagMm: number | undefined): boolean => sagMm !== undefined && sagMm < 0.02
+
+/** Sentences of the core have their lengths in mm: said in the shop's unit. */
+export function inShopUnit(text: string, unit: LengthUnit): string {
+  if (unit === 'mm') return text
+  return text.replace(/(-?\d+(?:\.\d+)?) mm/g, (_all, mm: string) => {
+    const { value } = lengthShown(Number(mm), 'in', mm.includes('.') ? 1 : 0)
+    return `${value} in`
+  })
+}
+
+const defaultWords: Readonly<Record<string, string>> = {
+  'tube.cornerRadiusMm': 'outside corner radius, mm',
+  'material.uniformStrain': 'uniform strain',
+  'method.fillerId': 'filler',
+  'method.fillerYieldMPa': 'yield of the filler, MPa',
+  'method.fillerModulusMPa': 'modulus of the filler, MPa',
+  'method.strap.frictionCoeff': 'friction of the strap',
+  'press.supportFrictionCoeff': 'friction at the supports',
+  'press.useFraction': 'share of the press that may be used',
+  springbackFactor: 'springback factor',
+}
+
+/** A default the core used, 'press.supportFrictionCoeff 0.15', in words. */
+export function defaultInWords(written: string): string {
+  const [path = '', ...rest] = written.split(' ')
+  const value = rest.join(' ')
+  const number = Number(value)
+  const shown = value !== '' && Number.isFinite(number) ? formatNumber(number, { decimals: 3 }) : value
+  return `${defaultWords[path] ?? path} ${shown}`
+}

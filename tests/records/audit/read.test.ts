@@ -1,0 +1,76 @@
+import { beforeAll, describe, expect, it } from 'vitest'
+import { readAudit } from '@/lib/records/audit/read'
+import { auditDifferences, recordHref } from '@/lib/records/audit/rules'
+import { db } from '@/lib/server/db'
+import { recordChange } from '@/lib/server/history'
+import { actorWithRole } from '@/tests/support/actor'
+import { freshDatabase } from '@/tests/support/database'
+
+describe('The audit list', () => {
+  beforeAll(async () => {
+    await freshDatabase()
+    const mara = await actorWithRole('owner', 'Mara Quill')
+    const sela = await actorWithRole('office', 'Sela Brandt')
+    await db.$transaction(async (tx) => {
+      for (let index = 1; index <= 60; index += 1) {
+        await recordChange(tx, {
+          by: index % 2 ? mara : sela,
+          action: 'changed',
+          entity: 'Press',
+          entityId: index % 3,
+        })
+      }
+      await recordChange(tx, {
+        by: sela,
+        action: 'sent',
+        entity: 'Quote',
+        entityId: 7,
+        detailText: 'to Kestrel Harbour',
+      })
+    })
+  })
+
+  it('is paged from the newest down, without a gap or a repeat', async () => {
+    const first = await readAudit({})
+    expect(first.entries).toHaveLength(50)
+    expect(first.entries[0]).toMatchObject({ action: 'sent' })
+    const second = await readAudit({ beforeId: BigInt(first.nextBeforeId ?? 0) })
+    expect(second.entries).toHaveLength(11)
+    expect(second.nextBeforeId).toBeNull()
+    expect(new Set([...first.entries, ...second.entries].map(({ id }) => id)).size).toBe(61)
+  })
+
+  it('is narrowed by record, person and words', async () => {
+    expect((await readAudit({ entity: 'Press', entityId: '0' })).entries).toHaveLength(20)
+    const sela = await db.user.findFirstOrThrow({ where: { name: 'Sela Brandt' } })
+    expect((await readAudit({ actorId: sela.id })).entries).toHaveLength(31)
+    expect((await readAudit({ text: 'kestrel' })).entries).toHaveLength(1)
+  })
+
+  it('has lines that nobody can change or remove', async () => {
+    await expect(db.auditEntry.updateMany({ data: { actorText: 'somebody else' } })).rejects.toThrow()
+    await expect(db.auditEntry.deleteMany()).rejects.toThrow()
+  })
+})
+
+describe('A line in words', () => {
+  it('names each value that changed, without the row’s own bookkeeping', () => {
+    expect(
+      auditDifferences(
+        { id: 1, version: 0, minimumSpanMm: 200, name: 'A' },
+        { id: 1, version: 1, minimumSpanMm: 250, name: 'A' },
+      ),
+    ).toEqual([{ name: 'minimum span mm', before: '200', after: '250' }])
+    expect(auditDifferences(null, { capacityKn: 200 })).toEqual([
+      { name: 'capacity kN', before: '–', after: '200' },
+    ])
+    expect(auditDifferences(null, null)).toEqual([])
+  })
+
+  it('leads to the record where that has a page', () => {
+    expect(recordHref('Press', '4')).toBe('/shop/presses/4')
+    expect(recordHref('Shop', '1')).toBe('/shop/settings')
+    expect(recordHref('FillerEntry', '4')).toBeNull()
+    expect(recordHref('Press', '../../x')).toBeNull()
+  })
+})
