@@ -6,6 +6,8 @@ const uploadLimit = '26mb'
 const nextConfig: NextConfig = {
   reactStrictMode: true,
   poweredByHeader: false,
+  // The solver reads its wasm file from beside its own script: bundled, it would not find it.
+  serverExternalPackages: ['highs'],
   agentRules: false,
   // npm test checks the types of everything; whoever starts the shop need not wait for that again.
   typescript: { ignoreBuildErrors: true },

@@ -2,16 +2,12 @@ import Link from 'next/link'
 import { ShopFrame } from '@/app/_shop/shop-frame'
 import { PageHead } from '@/app/_ui/page-head'
 import { Section } from '@/app/_ui/section'
-import { formatDate, formatDateTime } from '@/lib/core/format'
+import { formatDate } from '@/lib/core/format'
+import { readBenchPieces } from '@/lib/records/piece/read'
 import { dayInZone } from '@/lib/records/quote/rules'
 import { readShop } from '@/lib/records/shop/read'
-import {
-  readBeginnings,
-  readDueJobs,
-  readOpenAnswers,
-  readOpenFaults,
-  readWaitingTries,
-} from '@/lib/records/today/read'
+import { readBeginnings, readDueJobs, readOpenAnswers, readOpenFaults } from '@/lib/records/today/read'
+import { benchWaits } from '@/lib/records/today/rules'
 import { may, requireActor } from '@/lib/server/session'
 
 /** The three questions that open the day, as lists of records with the next step. */
@@ -20,13 +16,14 @@ export default async function TodayPage() {
   const actor = await requireActor('today.read')
   const today = dayInZone(new Date(), shop.timeZone)
   const seesPrices = may(actor, 'quote.read')
-  const [jobs, tries, faults, answers, begun] = await Promise.all([
+  const [jobs, pieces, faults, answers, begun] = await Promise.all([
     readDueJobs(),
-    readWaitingTries(),
+    readBenchPieces(),
     readOpenFaults(),
     seesPrices ? readOpenAnswers(today) : null,
     readBeginnings(),
   ])
+  const { toMeasure, toBend } = benchWaits(pieces)
   const place = { locale: 'en-US', timeZone: shop.timeZone }
   const day = (date: Date) => formatDate(date.toISOString().slice(0, 10), place)
   return (
@@ -50,15 +47,29 @@ export default async function TodayPage() {
       </Section>
       <Section title="What waits for a measurement">
         <ul className="ruled-list">
-          {tries.map((one) => (
-            <li key={one.id}>
-              <Link href={`/jobs/${one.piece.job.id}`}>
-                {one.piece.job.number}, piece {one.piece.number}, bend {one.bendPosition}
-              </Link>{' '}
-              since {formatDateTime(one.at.toISOString(), place)}: complete the try.
+          {toMeasure.map((one) => (
+            <li key={`${one.scanCode} ${one.bend}`}>
+              <Link href={`/bench/${one.scanCode}`}>
+                Measure {one.jobNumber}, piece {one.pieceNumber}, bend {one.bend}
+              </Link>
+              : {one.partName}. Its last try waits for a reading.
             </li>
           ))}
-          {tries.length === 0 && <li className="muted">No try waits for a reading.</li>}
+          {toBend.map((job) => (
+            <li key={job.jobNumber}>
+              {job.jobNumber}, {job.partName}: {job.doneCount} of {job.bendCount} bends have passed.{' '}
+              {job.next ? (
+                <Link href={`/bench/${job.next.scanCode}`}>
+                  Go on with piece {job.next.pieceNumber}, bend {job.next.bend}
+                </Link>
+              ) : (
+                'The rest waits for a reading or a decision.'
+              )}
+            </li>
+          ))}
+          {toMeasure.length + toBend.length === 0 && (
+            <li className="muted">Every bend of every open piece has passed, or there is none.</li>
+          )}
         </ul>
       </Section>
       <Section title="What waits for an answer">

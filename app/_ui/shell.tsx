@@ -9,6 +9,7 @@ export const shopNav: readonly NavItem[] = [
   { href: '/quotes', label: 'Quotes' },
   { href: '/jobs', label: 'Jobs' },
   { href: '/bench', label: 'Bench' },
+  { href: '/stock', label: 'Stock' },
   { href: '/customers', label: 'Customers' },
   { href: '/shop', label: 'Shop' },
 ]

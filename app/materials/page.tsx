@@ -69,13 +69,9 @@ export default async function MaterialsPage({ searchParams }: Asked) {
             },
             {
               key: 'whose',
-              head: 'Whose values',
+              head: 'Values',
               cell: (alloy) =>
-                alloy.ownVersion === null
-                  ? 'the table’s'
-                  : alloy.overTable
-                    ? 'the shop’s own, over the table’s'
-                    : 'the shop’s own',
+                alloy.ownVersion === null ? 'table' : alloy.overTable ? 'own, over the table' : 'own',
             },
             { key: 'sources', head: 'How they were come by', cell: (alloy) => statusSummary(alloy.sources) },
           ]}

@@ -43,20 +43,27 @@ type OwnValues = {
   status: (typeof ownStatuses)[number]
 }
 
-/** The shop's own values in the form of the alloy table: each with where it is from and how sure that is. */
+/** Closer than any printed value: a number that only went through another unit on the way here. */
+const sameValue = (one: number, other: number | undefined): boolean =>
+  other !== undefined && Math.abs(one - other) <= 1e-4 * Math.abs(other)
+
+/**
+ * The shop's own values in the form of the alloy table: each with where it is from and how sure that is. What was left as
+ * the table has it keeps the table's source.
+ */
 export function ownAlloy(values: OwnValues): Alloy {
   const table = alloyById(values.id)
   const { sourceText, status, uniformStrain, reductionOfAreaPct, ...plain } = values
   const provenance: Provenance = { source: sourceText, status }
-  const entered: AlloyField[] = [
-    'elasticModulusMPa',
-    'poisson',
-    'densityKgM3',
-    'yieldMPa',
-    'tensileMPa',
-    'elongationPct',
-    ...(uniformStrain === null ? [] : (['uniformStrain'] as const)),
-    ...(reductionOfAreaPct === null ? [] : (['reductionOfAreaPct'] as const)),
+  const entered: (readonly [AlloyField, number | null])[] = [
+    ['elasticModulusMPa', values.elasticModulusMPa],
+    ['poisson', values.poisson],
+    ['densityKgM3', values.densityKgM3],
+    ['yieldMPa', values.yieldMPa],
+    ['tensileMPa', values.tensileMPa],
+    ['elongationPct', values.elongationPct],
+    ['uniformStrain', uniformStrain],
+    ['reductionOfAreaPct', reductionOfAreaPct],
   ]
   return {
     ...plain,
@@ -65,7 +72,13 @@ export function ownAlloy(values: OwnValues): Alloy {
     ...(reductionOfAreaPct !== null && { reductionOfAreaPct }),
     tubeTolerance: table?.tubeTolerance ?? 'assumed-10-percent',
     notes: ['The shop’s own values.'],
-    sources: Object.fromEntries(entered.map((field) => [field, provenance])),
+    sources: Object.fromEntries(
+      entered.flatMap(([field, value]) => {
+        if (value === null) return []
+        const tableSource = sameValue(value, table?.[field]) ? table?.sources[field] : undefined
+        return [[field, tableSource ?? provenance]]
+      }),
+    ),
   }
 }
 

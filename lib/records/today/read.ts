@@ -21,21 +21,6 @@ export async function readDueJobs() {
   })
 }
 
-/** Tries that wait for a reading, the oldest first. */
-export async function readWaitingTries() {
-  return db.bendRecord.findMany({
-    where: { verdict: 'waiting' },
-    orderBy: { at: 'asc' },
-    take: most,
-    select: {
-      id: true,
-      bendPosition: true,
-      at: true,
-      piece: { select: { number: true, scanCode: true, job: { select: { id: true, number: true } } } },
-    },
-  })
-}
-
 /** Nonconformances nobody has decided yet. */
 export async function readOpenFaults() {
   return db.nonconformance.findMany({

@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest'
+import { alloyById } from '@/lib/core/materials/alloys'
 import { readAlloy, readAlloys } from '@/lib/records/material/read'
 import { materialFits, statusSummary } from '@/lib/records/material/rules'
 import { newMaterialForm } from '@/lib/records/material/schema'
@@ -62,6 +63,9 @@ describe('a material of the shop’s own', () => {
     expect(id).toBe('6061-T6')
     const own = (await readAlloys()).filter((alloy) => alloy.id === '6061-T6')
     expect(own).toMatchObject([{ yieldMPa: 160, overTable: true }])
+    // Left as the table has it, the density keeps the table's source; the yield is the shop's.
+    expect(own[0]?.sources.densityKgM3).toEqual(alloyById('6061-T6')?.sources.densityKgM3)
+    expect(own[0]?.sources.yieldMPa?.source).toBe('EN 755-2 minimums')
   })
 
   it('is entered once, capitals aside', async () => {
