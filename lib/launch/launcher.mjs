@@ -1,6 +1,7 @@
 import fs from 'node:fs'
 import os from 'node:os'
 import { startApp } from './app-server.mjs'
+import { scheduleBackups } from './backup-schedule.mjs'
 import { lockDataFolder, openDataFolder, setupKey } from './data-folder.mjs'
 import { openDatabase } from './database.mjs'
 import { migrate } from './migrate.mjs'
@@ -56,6 +57,9 @@ async function serve({ port: wantedPort, host, dev, demo }) {
   const applied = await step('bringing the database up to date', () => migrate(database.url))
   if (applied.length > 0) say(`applied ${applied.join(', ')}`)
 
+  const backups = dev ? null : await scheduleBackups({ databaseUrl: database.url, dataFolder })
+  if (backups) beforeEnding(backups.stop)
+
   const port = await choosePort(wantedPort, host)
   const key = setupKey(dataFolder)
   const app = await step('starting the app', () =>
@@ -67,13 +71,14 @@ async function serve({ port: wantedPort, host, dev, demo }) {
         DATABASE_URL: database.url,
         BENDWRIGHT_DATA: dataFolder,
         BENDWRIGHT_SETUP_KEY: key,
+        ...(backups?.folder && { BENDWRIGHT_BACKUP_FOLDER: backups.folder }),
         BENDWRIGHT_DEMO: demo ? '1' : '0',
       },
       onDeath: (reason) => giveUp(`The app ended unasked (${reason}).`),
     }),
   )
   beforeEnding(app.stop)
-  await announce({ url: app.url, host, port, key, database })
+  await announce({ url: app.url, host, port, key, database, backups })
 }
 
 async function choosePort(wanted, host) {
@@ -85,7 +90,7 @@ async function choosePort(wanted, host) {
   return port
 }
 
-async function announce({ url, host, port, key, database }) {
+async function announce({ url, host, port, key, database, backups }) {
   const lines = ['', `Bendwright is ready:  ${process.env.BENDWRIGHT_URL ?? url}`]
   if (host === '0.0.0.0' || host === '::') {
     lines.push(...lanAddresses().map((address) => `In the shop's network: http://${address}:${port}`))
@@ -98,7 +103,9 @@ async function announce({ url, host, port, key, database }) {
       `  ${new URL(`/setup?key=${key}`, base).href}`,
     )
   }
-  lines.push('', `Database: ${database.describe}`, 'Ctrl-C stops everything.', '')
+  lines.push('', `Database: ${database.describe}`)
+  if (backups) lines.push(`Backups: ${backups.describe}`)
+  lines.push('Ctrl-C stops everything.', '')
   console.log(lines.join('\n'))
 }
 

@@ -18,7 +18,7 @@ export async function migrate(databaseUrl, folder = fromRoot('prisma', 'migratio
   const client = new pg.Client({ connectionString: databaseUrl })
   await client.connect()
   try {
-    await client.query('select pg_advisory_lock($1)', [LOCK_NUMBER])
+    await lockMigrations(client)
     await client.query(LEDGER)
     const done = await appliedChecksums(client)
     const migrations = readMigrations(folder)
@@ -41,6 +41,9 @@ export async function migrate(databaseUrl, folder = fromRoot('prisma', 'migratio
   }
 }
 
+/** Held until the connection ends: one process at a time changes what tables there are. */
+export const lockMigrations = (client) => client.query('select pg_advisory_lock($1)', [LOCK_NUMBER])
+
 export function readMigrations(folder) {
   if (!fs.existsSync(folder)) return []
   return fs
@@ -54,7 +57,12 @@ export function readMigrations(folder) {
     })
 }
 
-async function appliedChecksums(client) {
+/** Names and checksums of what this database has had; empty for one that was never used. */
+export async function appliedChecksums(client) {
+  const { rows: found } = await client.query(
+    `select to_regclass('public."_prisma_migrations"') is not null as "there"`,
+  )
+  if (!found[0].there) return new Map()
   const { rows } = await client.query(
     'select migration_name, checksum from "_prisma_migrations" where finished_at is not null and rolled_back_at is null',
   )
@@ -62,7 +70,7 @@ async function appliedChecksums(client) {
 }
 
 /** An older program on a newer database would write rows the newer one does not understand. */
-function refuseUnknown(done, migrations) {
+export function refuseUnknown(done, migrations) {
   const names = new Set(migrations.map(({ name }) => name))
   const unknown = [...done.keys()].filter((name) => !names.has(name))
   if (unknown.length > 0) {
@@ -73,17 +81,25 @@ function refuseUnknown(done, migrations) {
   }
 }
 
-async function applyOne(client, { name, sql, checksum }) {
+async function applyOne(client, migration) {
   await client.query('begin')
   try {
+    await applyInTransaction(client, [migration])
+    await client.query('commit')
+  } catch (error) {
+    await client.query('rollback')
+    throw new Stop(`The migration ${migration.name} failed and left nothing behind: ${error.message}`)
+  }
+}
+
+/** Makes the tables as these migrations make them, and notes each, in the transaction of whoever calls. */
+export async function applyInTransaction(client, migrations) {
+  await client.query(LEDGER)
+  for (const { name, sql, checksum } of migrations) {
     await client.query(sql)
     await client.query(
       'insert into "_prisma_migrations" (id, checksum, migration_name, finished_at, applied_steps_count) values ($1, $2, $3, now(), 1)',
       [crypto.randomUUID(), checksum, name],
     )
-    await client.query('commit')
-  } catch (error) {
-    await client.query('rollback')
-    throw new Stop(`The migration ${name} failed and left nothing behind: ${error.message}`)
   }
 }
