@@ -1,0 +1,214 @@
+import 'server-only'
+import { createHash } from 'node:crypto'
+import type { Estimate } from '@/lib/core/cost/estimate'
+import type { EstimateInput } from '@/lib/core/cost/estimate-input'
+import type { EndCut } from '@/lib/core/drawing/part'
+import { fillerById } from '@/lib/core/materials/fillers'
+import { planTube, type TubePlan } from '@/lib/core/stock/tube-plan'
+import type { WayBasis } from '@/lib/core/ways/way-basis'
+import {
+  type EstimateAsk,
+  type EstimateGround,
+  estimateAt,
+  estimateInputOf,
+  noTube,
+  type TubeStock,
+  tubeQuestionOf,
+  wayBases,
+} from '@/lib/records/estimate/rules'
+import { type Revision, readOwnMaterial, readRevision } from '@/lib/records/part/read'
+import { wholeRates } from '@/lib/records/rates/rules'
+import { readSetup, readTooling } from '@/lib/records/setup/read'
+import { chosenTools, firstSetup } from '@/lib/records/setup/rules'
+import { sameSizeMm } from '@/lib/records/stock/rules'
+import { fillerBalances } from '@/lib/records/tooling/read'
+import { db } from '@/lib/server/db'
+
+/** Everything an estimate of this revision is made from, as it stands now; null where there is no such revision. */
+export async function readEstimateGround(
+  revisionId: number,
+): Promise<{ ground: EstimateGround; part: NonNullable<Awaited<ReturnType<typeof readRevision>>> } | null> {
+  const part = await readRevision(revisionId)
+  if (!part) return null
+  const [shop, setup, tooling, ownMaterial, sheet, tubes, outsideQuoteCount, balances] = await Promise.all([
+    db.shop.findUniqueOrThrow({ where: { id: 1 } }),
+    readSetup(revisionId),
+    readTooling(revisionId),
+    readOwnMaterial(part.materialId),
+    db.rateSheet.findFirstOrThrow({ orderBy: { id: 'desc' } }),
+    readTubeStock(part),
+    db.ask.count({ where: { revisionId, status: 'quoted' } }),
+    fillerBalances(db),
+  ])
+  const suggested =
+    setup ??
+    firstSetup(
+      tooling,
+      {
+        heightMm: part.heightMm,
+        centrelineRadiusMm: Math.max(0, ...part.bends.map((bend) => bend.centrelineRadiusMm)),
+      },
+      shop.lengthUnit,
+    )
+  const chosen = suggested && chosenTools(suggested, tooling)
+  const press = chosen && tooling.presses.find(({ id }) => id === suggested.pressId)
+  const pot =
+    tooling.fillers.find(({ id, fillerId }) => id === setup?.fillerId && isLowMelt(fillerId)) ??
+    tooling.fillers.find(({ fillerId, retired }) => isLowMelt(fillerId) && !retired)
+  const strap =
+    tooling.straps.find(({ id }) => id === setup?.strapId) ??
+    tooling.straps.find(
+      ({ widthMm, retired }) => !retired && Math.abs(widthMm - part.widthMm) <= 0.2 * part.widthMm,
+    )
+  const {
+    part: _part,
+    id: _id,
+    letter: _letter,
+    createdAt: _at,
+    frozenAt: _frozen,
+    version: _v,
+    ...facts
+  } = part
+  const ground: EstimateGround = {
+    revision: facts,
+    setup: chosen && press ? { ...chosen, press } : null,
+    isSetupSaved: setup !== null,
+    tools: {
+      dieRadiiMm: tooling.dies
+        .filter(({ retired }) => !retired)
+        .map(({ surfaceRadiusMm }) => surfaceRadiusMm),
+      strap: strap
+        ? {
+            thicknessMm: strap.thicknessMm,
+            widthMm: strap.widthMm,
+            yieldMPa: strap.yieldMPa,
+            frictionCoeff: strap.frictionCoeff,
+          }
+        : null,
+      pot: pot
+        ? {
+            shopNumber: pot.shopNumber,
+            name: pot.name,
+            fillerId: pot.fillerId,
+            yieldMPa: pot.yieldMPa,
+            modulusMPa: pot.modulusMPa,
+            inPotKg: balances.get(pot.id)?.inPotKg ?? 0,
+          }
+        : null,
+    },
+    shop: {
+      pressUseFraction: shop.pressUseFraction,
+      trimMm: shop.trimMm,
+      kerfMm: shop.kerfMm,
+      lengthUnit: shop.lengthUnit,
+      currency: shop.currency,
+    },
+    ownMaterial,
+    rateSheetId: sheet.id,
+    ratesOn: sheet.createdAt.toISOString(),
+    rates: wholeRates(sheet.rates),
+    tubes,
+    outsideQuoteCount,
+  }
+  return { ground, part }
+}
+
+function isLowMelt(fillerId: string): boolean {
+  return fillerById(fillerId)?.kind === 'lowMelt'
+}
+
+/** Every free bar of the revision's size, by material: soft ways are cut from another temper of it. */
+async function readTubeStock(revision: Revision): Promise<TubeStock[]> {
+  const near = (mm: number) => ({ gte: mm - sameSizeMm, lte: mm + sameSizeMm })
+  const lots = await db.stockLot.findMany({
+    where: {
+      shape: revision.shape,
+      widthMm: near(revision.widthMm),
+      heightMm: near(revision.heightMm),
+      wallMm: near(revision.wallMm),
+    },
+    orderBy: [{ receivedOn: 'desc' }, { id: 'desc' }],
+    take: 200,
+    select: {
+      materialId: true,
+      number: true,
+      place: true,
+      priceCentsPerM: true,
+      pieces: {
+        where: { usedAt: null, reservedForJobId: null },
+        orderBy: [{ lengthMm: 'desc' }, { id: 'asc' }],
+        take: 100,
+        select: { id: true, lengthMm: true, isOffcut: true, place: true },
+      },
+    },
+  })
+  const stock = new Map<string, TubeStock>()
+  for (const lot of lots) {
+    const tube = stock.get(lot.materialId) ?? {
+      materialId: lot.materialId,
+      latestCentsPerM: lot.priceCentsPerM,
+      bars: [],
+    }
+    stock.set(lot.materialId, tube)
+    for (const { id, lengthMm, isOffcut, place } of lot.pieces) {
+      const where = place || lot.place
+      tube.bars.push({
+        key: `rack-${id}`,
+        lengthMm,
+        isOffcut,
+        centsPerM: lot.priceCentsPerM,
+        name: `${lot.number} bar ${id}${where ? ` at ${where}` : ''}`,
+      })
+    }
+  }
+  return [...stock.values()]
+}
+
+/** A short mark of all that an estimate is made from: another one means that something changed meanwhile. */
+export function groundMark(ground: EstimateGround): string {
+  return createHash('sha256').update(JSON.stringify(ground)).digest('hex').slice(0, 16)
+}
+
+/** One quantity of an estimate, whole: what was asked, how the tube is cut, what came out. */
+export type EstimatedQuantity = { input: EstimateInput; tube: TubePlan; estimate: Estimate }
+
+/** How the tube of each quantity is cut. */
+export async function planTubes(
+  ground: EstimateGround,
+  basis: WayBasis,
+  ask: EstimateAsk,
+): Promise<{ pieceCount: number; tube: TubePlan }[]> {
+  const plans: { pieceCount: number; tube: TubePlan }[] = []
+  for (const pieceCount of ask.quantities) {
+    plans.push({ pieceCount, tube: await planTube(tubeQuestionOf(ground, basis, ask, pieceCount)) })
+  }
+  return plans
+}
+
+/**
+ * The estimate of a revision at every quantity asked, from the shop's records as they stand; null where this way has
+ * nothing to cost. Tube that is short is counted as nothing and said so by `tube.material` being null.
+ */
+export async function makeEstimates(
+  ground: EstimateGround,
+  ask: EstimateAsk,
+): Promise<{ basis: WayBasis; quantities: EstimatedQuantity[] } | null> {
+  const basis = wayBases(ground).find(({ way }) => way === ask.way)
+  if (!basis?.part) return null
+  const plans = await planTubes(ground, basis, ask)
+  const from = {
+    rates: ground.rates,
+    lengthUnit: ground.shop.lengthUnit,
+    startCut: cutKind(ground.revision.startCut),
+    endCut: cutKind(ground.revision.endCut),
+  }
+  const quantities = plans.flatMap(({ pieceCount, tube }): EstimatedQuantity[] => {
+    const input = estimateInputOf(basis, ask, from, { pieceCount, material: tube.material ?? noTube })
+    return input ? [{ input, tube, estimate: estimateAt(input) }] : []
+  })
+  return { basis, quantities }
+}
+
+function cutKind(cut: EndCut): EndCut['kind'] {
+  return cut.kind
+}

@@ -1,0 +1,324 @@
+import type { CostedPart } from '@/lib/core/cost/costed-part'
+import { type Estimate, estimateCost, startsOutlook } from '@/lib/core/cost/estimate'
+import type { EstimateInput, MaterialCost, ToolingItem } from '@/lib/core/cost/estimate-input'
+import {
+  type PriceRounding,
+  priceByMarginCents,
+  priceByMarkupCents,
+  roundPriceCents,
+  wholeCents,
+} from '@/lib/core/cost/money'
+import type { OperationOverride } from '@/lib/core/cost/operation'
+import { routing } from '@/lib/core/cost/operations'
+import type { ShopRates } from '@/lib/core/cost/shop-rates'
+import { type WayKey, wayKeys } from '@/lib/core/cost/ways'
+import { formatLength } from '@/lib/core/format'
+import type { SpecMaterial } from '@/lib/core/spec/contract'
+import type { LengthUnit } from '@/lib/core/units'
+import { compareWays } from '@/lib/core/ways/compare-ways'
+import type { WaysQuestion } from '@/lib/core/ways/question'
+import { type ToolToMake, type WayBasis, wayBasis } from '@/lib/core/ways/way-basis'
+import { type RevisionFacts, type SetupFacts, specInputOf } from '@/lib/records/part/rules'
+
+export type HomeWay = Exclude<WayKey, 'outside'>
+
+export const homeWays = wayKeys.filter((way): way is HomeWay => way !== 'outside')
+
+export type RackBar = { key: string; lengthMm: number; isOffcut: boolean; centsPerM: number; name: string }
+
+/** Tube of one material in the part's size: what lies free, and what the last delivery cost a metre. */
+export type TubeStock = { materialId: string; latestCentsPerM: number | null; bars: RackBar[] }
+
+export type Pot = {
+  shopNumber: string
+  name: string
+  fillerId: string
+  yieldMPa: number | null
+  modulusMPa: number | null
+  inPotKg: number
+}
+
+/** Everything in the shop that an estimate of one revision is made from, as it stands. */
+export type EstimateGround = {
+  revision: RevisionFacts
+  /** The set-up chosen, or the one suggested where none is; null where the shop has no press. */
+  setup: (SetupFacts & { press: { minimumSpanMm: number; maximumSpanMm: number } }) | null
+  isSetupSaved: boolean
+  tools: {
+    dieRadiiMm: number[]
+    strap: { thicknessMm: number; widthMm: number; yieldMPa: number; frictionCoeff: number | null } | null
+    pot: Pot | null
+  }
+  shop: { pressUseFraction: number; trimMm: number; kerfMm: number; lengthUnit: LengthUnit; currency: string }
+  /** The shop's own values of the material, over the table's. */
+  ownMaterial: SpecMaterial | null
+  rateSheetId: number
+  ratesOn: string
+  rates: ShopRates
+  tubes: TubeStock[]
+  outsideQuoteCount: number
+}
+
+/** How a tool to make is paid: all by this job, shared over several, or not in this estimate. */
+export type ToolCharge = { charge: 'job' | 'spread' | 'none'; overJobs: number }
+
+/** What a person decides about an estimate; all else comes from the shop's records. */
+export type EstimateAsk = {
+  way: HomeWay
+  quantities: number[]
+  yieldFraction: number
+  holeCount: number
+  weldedEndCount: number
+  dyePenetrant: boolean
+  buyable: { lengthMm: number; priceCents: number }[]
+  tools: Record<string, ToolCharge>
+  overrides: OperationOverride[]
+  pricing: Pricing
+}
+
+/** A price is made by a margin, a share of the price, or by a markup, a share of the cost: never both. */
+export type Pricing = { by: 'margin' | 'markup'; ppm: number }
+
+/** The question about the ways of making a revision; null where the shop has no press to ask it for. */
+export function waysQuestionOf(ground: EstimateGround): WaysQuestion | null {
+  const { revision, setup, tools, shop } = ground
+  if (!setup) return null
+  const { strap, pot } = tools
+  return {
+    spec: specInputOf(revision, setup, shop, ground.ownMaterial ? { material: ground.ownMaterial } : {}),
+    angleToleranceDeg: revision.angleToleranceDeg,
+    dieRadiiMm: tools.dieRadiiMm,
+    spanLimits: { lowMm: setup.press.minimumSpanMm, highMm: setup.press.maximumSpanMm },
+    outsideQuoteCount: ground.outsideQuoteCount,
+    couldHurt: revision.couldHurt,
+    ...(strap && {
+      strap: {
+        thicknessMm: strap.thicknessMm,
+        widthMm: strap.widthMm,
+        yieldMPa: strap.yieldMPa,
+        ...(strap.frictionCoeff !== null && { frictionCoeff: strap.frictionCoeff }),
+      },
+    }),
+    ...(pot && {
+      lowMelt: {
+        fillerId: pot.fillerId,
+        ...(pot.yieldMPa !== null && { fillerYieldMPa: pot.yieldMPa }),
+        ...(pot.modulusMPa !== null && { fillerModulusMPa: pot.modulusMPa }),
+      },
+      fillerStockKg: pot.inPotKg,
+    }),
+  }
+}
+
+/** Every way of making the revision here, ready to be costed. */
+export function wayBases(ground: EstimateGround): WayBasis[] {
+  const question = waysQuestionOf(ground)
+  if (!question) return []
+  return compareWays(question)
+    .filter(({ way }) => way !== 'outside')
+    .map((answer) => wayBasis(question, answer))
+}
+
+/** What stands in an estimate before anybody says otherwise. */
+export function firstAsk(ground: EstimateGround, bases: readonly WayBasis[]): EstimateAsk | null {
+  const costable = bases.filter(({ part }) => part !== null)
+  const own = setupWay(ground)
+  const basis =
+    costable.find(({ way, word }) => way === own && word !== 'no') ??
+    costable.find(({ word }) => word === 'yes') ??
+    costable.find(({ way }) => way === own) ??
+    costable[0]
+  if (!basis) return null
+  const usual = Math.max(1, ground.revision.typicalQuantity)
+  return {
+    way: basis.way,
+    quantities: [...new Set([1, usual, usual * 3])].slice(0, 3),
+    yieldFraction: ground.rates.firstPassYieldFraction,
+    holeCount: 0,
+    weldedEndCount: 0,
+    dyePenetrant: ground.revision.couldHurt,
+    buyable: usualBars(ground, basis),
+    tools: {},
+    overrides: [],
+    pricing: { by: 'margin', ppm: ground.rates.marginPpm },
+  }
+}
+
+function setupWay({ setup, isSetupSaved }: EstimateGround): HomeWay | null {
+  if (!setup || !isSetupSaved) return null
+  if (setup.support === 'lowMelt') return setup.strap ? 'lowMeltStrap' : 'lowMelt'
+  return setup.support
+}
+
+/** Lengths tube is commonly sold in, 20 ft or 6 m; longer where a piece needs it. Source: common mill lengths, common practice. */
+const usualBarMm: Readonly<Record<LengthUnit, readonly number[]>> = { in: [6096, 7315.2], mm: [6000, 7000] }
+
+/** The bar to buy that most shops would, at the price of the last delivery; without a delivery its price is left open. */
+function usualBars(ground: EstimateGround, basis: WayBasis): EstimateAsk['buyable'] {
+  const longestMm = Math.max(0, ...basis.sawnPieces.map(({ lengthMm }) => lengthMm))
+  const lengths = usualBarMm[ground.shop.lengthUnit]
+  const lengthMm = lengths.find((mm) => mm >= longestMm + ground.rates.endTrimMm) ?? Math.max(...lengths)
+  const centsPerM = tubeOf(ground, basis).latestCentsPerM
+  return centsPerM === null ? [] : [{ lengthMm, priceCents: wholeCents((lengthMm / 1000) * centsPerM) }]
+}
+
+/** The tube this way is cut from: a way that bends another temper buys that one. */
+export function tubeOf(ground: EstimateGround, basis: Pick<WayBasis, 'materialId'>): TubeStock {
+  const id = basis.materialId ?? ground.revision.materialId
+  return (
+    ground.tubes.find(({ materialId }) => materialId === id) ?? {
+      materialId: id,
+      latestCentsPerM: null,
+      bars: [],
+    }
+  )
+}
+
+/** Starts the tube is planned for: the ones to expect, rounded up. */
+export function plannedStarts(pieceCount: number, yieldFraction: number): number {
+  return startsOutlook(pieceCount, yieldFraction).likely
+}
+
+/** The cutting to plan for one quantity. */
+export function tubeQuestionOf(
+  ground: EstimateGround,
+  basis: WayBasis,
+  ask: EstimateAsk,
+  pieceCount: number,
+) {
+  const { kerfMm, endTrimMm, keepOffcutFromMm, offcutValueFraction } = ground.rates
+  return {
+    sawnPieces: basis.sawnPieces,
+    plannedStarts: plannedStarts(pieceCount, ask.yieldFraction),
+    rack: tubeOf(ground, basis).bars,
+    buyable: ask.buyable,
+    kerfMm,
+    endTrimMm,
+    keepOffcutFromMm,
+    offcutValueFraction,
+  }
+}
+
+/** What the money side is asked for one quantity; null where the way has nothing to cost. */
+export function estimateInputOf(
+  basis: WayBasis,
+  ask: EstimateAsk,
+  from: {
+    rates: ShopRates
+    lengthUnit: LengthUnit
+    startCut: CostedPart['startCut']
+    endCut: CostedPart['endCut']
+  },
+  at: { pieceCount: number; material: MaterialCost },
+): EstimateInput | null {
+  if (!basis.part) return null
+  const part: CostedPart = {
+    ...basis.part,
+    startCut: from.startCut,
+    endCut: from.endCut,
+    holeCount: ask.holeCount,
+    featureCount: basis.part.featureCount + ask.holeCount,
+    weldedEndCount: ask.weldedEndCount,
+    dyePenetrant: ask.dyePenetrant,
+  }
+  return {
+    way: basis.way,
+    pieceCount: at.pieceCount,
+    part,
+    rates: from.rates,
+    material: at.material,
+    tooling: toolingOf(basis, ask, from),
+    support: basis.support,
+    strap: basis.strap,
+    firstPassYieldFraction: ask.yieldFraction,
+    overrides: ask.overrides,
+  }
+}
+
+/** A tool to make in words: 'die, surface radius 9.25 in'. */
+export function toolWords(tool: ToolToMake, unit: LengthUnit): string {
+  if (tool.surfaceRadiusMm !== null) return `die, surface radius ${formatLength(tool.surfaceRadiusMm, unit)}`
+  const strap = tool.strap
+  if (!strap) return 'strap'
+  const sides = [strap.thicknessMm, strap.widthMm, strap.lengthMm]
+  return `strap, ${sides.map((mm) => formatLength(mm, unit)).join(' × ')}`
+}
+
+function toolingOf(
+  basis: WayBasis,
+  ask: EstimateAsk,
+  from: { rates: ShopRates; lengthUnit: LengthUnit },
+): ToolingItem[] {
+  const { rates } = from
+  return basis.toolsToMake.flatMap((tool): ToolingItem[] => {
+    const { charge, overJobs } = ask.tools[tool.key] ?? { charge: 'job', overJobs: 1 }
+    if (charge === 'none') return []
+    const isDie = tool.kind === 'die'
+    return [
+      {
+        key: tool.key,
+        label: toolWords(tool, from.lengthUnit),
+        makeMinutes: isDie ? rates.dieMakeMinutes : rates.strapMakeMinutes,
+        materialCents: isDie ? rates.dieMaterialCents : rates.strapMaterialCents,
+        spreadOverJobs: charge === 'spread' ? Math.max(1, overJobs) : 1,
+      },
+    ]
+  })
+}
+
+/** Overrides that name an operation this way has; the others wait for a way that has it. */
+export function fittingOverrides(
+  overrides: readonly OperationOverride[],
+  operationKeys: readonly string[],
+): OperationOverride[] {
+  return overrides.filter(({ operationKey }) => operationKeys.includes(operationKey))
+}
+
+/** One quantity of an estimate with what a piece costs and would sell at. */
+export type PricedQuantity = {
+  pieceCount: number
+  /** Expected cost of a piece: the mean of all sampled orders, in whole cents. */
+  unitCostCents: number
+  unitPriceCents: number
+}
+
+/** Price from cost by margin or markup, brought to the shop's round figure. */
+export function priceOfCost(costCents: number, pricing: Pricing, rounding: PriceRounding): number {
+  const exact =
+    pricing.by === 'margin'
+      ? priceByMarginCents(costCents, pricing.ppm)
+      : priceByMarkupCents(costCents, pricing.ppm)
+  return roundPriceCents(exact, rounding)
+}
+
+export function pricedQuantity(
+  estimate: { pieceCount: number; costCents: { mean: number } },
+  pricing: Pricing,
+  rounding: PriceRounding,
+): PricedQuantity {
+  const unitCostCents = wholeCents(estimate.costCents.mean / estimate.pieceCount)
+  return {
+    pieceCount: estimate.pieceCount,
+    unitCostCents,
+    unitPriceCents: priceOfCost(unitCostCents, pricing, rounding),
+  }
+}
+
+/** The estimate of one quantity with overrides that this way has; what it lacks is left out rather than refused. */
+export function estimateAt(input: EstimateInput): Estimate {
+  if ((input.overrides ?? []).length === 0) return estimateCost(input)
+  const keys = estimateKeys(input)
+  return estimateCost({ ...input, overrides: fittingOverrides(input.overrides ?? [], keys) })
+}
+
+function estimateKeys(input: EstimateInput): string[] {
+  return routing({ ...input, times: input.rates.times, overrides: [] }).map(({ key }) => key)
+}
+
+/** No tube at all: where its cutting cannot be planned yet, so that hours are still answered. */
+export const noTube: MaterialCost = {
+  plannedStarts: 1,
+  plannedCents: 0,
+  extraStartCents: 0,
+  from: 'no tube planned',
+}
