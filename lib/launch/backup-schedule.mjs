@@ -29,7 +29,10 @@ function stampOf(name) {
   return found ? new Date(`${found[1]}T${found[2]}:${found[3]}:${found[4]}Z`) : null
 }
 
-/** How often and how many, from the settings. `days` 0 turns it off. */
+/**
+ * Whether, and how many are kept, from the settings.
+ * @param {Record<string, string | undefined>} settings
+ */
 export function backupPlan(settings = process.env) {
   const { BENDWRIGHT_BACKUP = 'daily', BENDWRIGHT_BACKUP_KEEP = '7,4' } = settings
   if (BENDWRIGHT_BACKUP !== 'daily' && BENDWRIGHT_BACKUP !== 'off') {
@@ -84,7 +87,10 @@ function writeState(folder, state) {
   fs.renameSync(half, path.join(folder, STATE))
 }
 
-/** When the next one is due: a day after the last good one, an hour after one that failed, at once if there is none. */
+/**
+ * When the next one is due: a day after the last good one, an hour after one that failed, at once if there is none.
+ * @param {{ success?: { at: string } | null, failure?: { at: string } | null }} state
+ */
 export function nextDueMs({ success, failure }) {
   const dueMs = success ? Date.parse(success.at) + DAY_MS : 0
   const triedMs = failure ? Date.parse(failure.at) + AFTER_FAILURE_MS : 0

@@ -1,7 +1,14 @@
 import 'server-only'
 import { z } from 'zod'
 
-const envSchema = z.object({
+const storeSettings = [
+  'BENDWRIGHT_S3_ENDPOINT',
+  'BENDWRIGHT_S3_BUCKET',
+  'BENDWRIGHT_S3_KEY',
+  'BENDWRIGHT_S3_SECRET',
+] as const
+
+const plainEnv = z.object({
   DATABASE_URL: z
     .string()
     .min(1, 'DATABASE_URL is not set: start the app with npm start, or point it at a PostgreSQL server'),
@@ -10,6 +17,30 @@ const envSchema = z.object({
   BENDWRIGHT_DEMO: z.enum(['0', '1']).optional(),
   /** The address customers and scan codes use, where the app stands behind a proxy. */
   BENDWRIGHT_URL: z.url().optional(),
+  /** Where attachments are kept: in the database, or in an S3-compatible store. */
+  BENDWRIGHT_FILES: z.enum(['database', 's3']).default('database'),
+  BENDWRIGHT_S3_ENDPOINT: z.url().optional(),
+  BENDWRIGHT_S3_BUCKET: z.string().min(1).optional(),
+  BENDWRIGHT_S3_REGION: z.string().min(1).default('us-east-1'),
+  BENDWRIGHT_S3_KEY: z.string().min(1).optional(),
+  BENDWRIGHT_S3_SECRET: z.string().min(1).optional(),
+  /** Where the launcher puts the shop's backups; not set where it takes none. */
+  BENDWRIGHT_BACKUP_FOLDER: z.string().min(1).optional(),
+  /** The folder whose disk the built-in database fills; not set where the database is somewhere else. */
+  BENDWRIGHT_DATABASE_DISK: z.string().min(1).optional(),
+  /** Below this much free space on that disk nothing more is saved. */
+  BENDWRIGHT_LEAST_FREE_MB: z.coerce.number().min(0).default(100),
+  /** Whoever shows this token may read /api/metrics; without it nobody may. */
+  BENDWRIGHT_METRICS_TOKEN: z.string().min(16).optional(),
+})
+
+const envSchema = plainEnv.superRefine((settings, context) => {
+  if (settings.BENDWRIGHT_FILES === 'database') return
+  for (const name of storeSettings) {
+    if (settings[name] === undefined) {
+      context.addIssue({ code: 'custom', path: [name], message: 'needed because BENDWRIGHT_FILES is s3' })
+    }
+  }
 })
 
 export type Env = z.infer<typeof envSchema>

@@ -12,6 +12,9 @@ export const refusalStatus = {
   'too-large': 413,
   'bad-file': 415,
   'not-enough': 409,
+  'disk-full': 507,
+  'no-database': 503,
+  'no-file-store': 503,
 } as const
 
 export type RefusalCode = keyof typeof refusalStatus

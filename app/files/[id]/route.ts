@@ -1,5 +1,5 @@
 import { rowId } from '@/app/_shop/row-id'
-import { readFileContent } from '@/lib/records/file/read'
+import { readFile } from '@/lib/records/file/read'
 import { dispositionHeader, fileKinds, kindOfMediaType } from '@/lib/records/file/rules'
 import { shopRoute } from '@/lib/server/route'
 
@@ -17,7 +17,7 @@ export const GET = shopRoute<{ params: Promise<{ id: string }> }>(
   'file.read',
   async (request, { params }) => {
     const id = rowId((await params).id)
-    const file = id === null ? null : await readFileContent(id)
+    const file = id === null ? null : await readFile(id)
     if (!file) return new Response('There is no such file.', { status: 404 })
     const kind = kindOfMediaType(file.mediaType)
     const wantsSaving = new URL(request.url).searchParams.has('save')
@@ -33,6 +33,6 @@ export const GET = shopRoute<{ params: Promise<{ id: string }> }>(
     }
     if (request.headers.get('if-none-match') === headers.etag)
       return new Response(null, { status: 304, headers: { etag: headers.etag } })
-    return new Response(new Uint8Array(file.content), { headers })
+    return new Response(await file.content(), { headers })
   },
 )

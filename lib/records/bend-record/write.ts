@@ -19,6 +19,7 @@ import { readLearnedFactor } from '@/lib/records/lesson/read'
 import { startOperation, stopOperation } from '@/lib/records/operation/write'
 import { db, type Prisma, type Tx } from '@/lib/server/db'
 import { Refused } from '@/lib/server/errors'
+import { keepContent } from '@/lib/server/file-store'
 import { recordChange } from '@/lib/server/history'
 import { asJson } from '@/lib/server/json'
 import type { Actor } from '@/lib/server/session'
@@ -354,6 +355,7 @@ async function keepPhoto(entry: Extract<BenchEntry, { kind: 'photo' }>, actor: A
   const kind = sniffedKind(content)
   if (kind !== 'jpeg' && kind !== 'png') throw new Refused('bad-file', 'This is not a JPEG or PNG picture.')
   const sha256 = createHash('sha256').update(content).digest('hex')
+  const kept = await keepContent(content, sha256)
   await db.$transaction(async (tx) => {
     const record = await tx.bendRecord.findUnique({
       where: { clientKey: entry.recordKey },
@@ -373,7 +375,7 @@ async function keepPhoto(entry: Extract<BenchEntry, { kind: 'photo' }>, actor: A
         mediaType: `image/${kind}`,
         byteCount: content.length,
         sha256,
-        content,
+        ...kept,
         createdById: actor.userId,
         bendRecordId: record.id,
       },

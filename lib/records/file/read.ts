@@ -1,5 +1,6 @@
 import 'server-only'
 import { db } from '@/lib/server/db'
+import { fetchContent } from '@/lib/server/file-store'
 
 /** The files of a part, without their content. */
 export async function readPartFiles(partId: number) {
@@ -20,10 +21,18 @@ export async function readPartFiles(partId: number) {
 
 export type PartFile = Awaited<ReturnType<typeof readPartFiles>>[number]
 
-/** A file as it came in, byte for byte. */
-export async function readFileContent(id: number) {
-  return db.storedFile.findUnique({
+const contentColumns = { sha256: true, content: true, storageKey: true } as const
+
+/** A file as it came in, byte for byte; the content is fetched only when it is asked for. */
+export async function readFile(id: number) {
+  const file = await db.storedFile.findUnique({
     where: { id },
-    select: { name: true, mediaType: true, byteCount: true, sha256: true, content: true },
+    select: { name: true, mediaType: true, byteCount: true, sha256: true },
   })
+  if (!file) return null
+  return {
+    ...file,
+    content: async () =>
+      fetchContent(await db.storedFile.findUniqueOrThrow({ where: { id }, select: contentColumns })),
+  }
 }

@@ -4,6 +4,7 @@ import { cleanFileName, fileKinds, mostFileBytes, sniffedKind } from '@/lib/reco
 import type { FilePress, PartFileUpload } from '@/lib/records/file/schema'
 import { db } from '@/lib/server/db'
 import { Refused } from '@/lib/server/errors'
+import { keepContent } from '@/lib/server/file-store'
 import { recordChange } from '@/lib/server/history'
 import type { Actor } from '@/lib/server/session'
 
@@ -21,6 +22,7 @@ export async function addPartFile(input: PartFileUpload, actor: Actor): Promise<
   }
   const name = cleanFileName(input.file.name)
   const sha256 = createHash('sha256').update(content).digest('hex')
+  const kept = await keepContent(content, sha256)
   return db.$transaction(async (tx) => {
     const part = await tx.part.findUnique({ where: { id: input.partId }, select: { id: true } })
     if (!part) throw new Refused('not-found', 'There is no such part.')
@@ -35,7 +37,7 @@ export async function addPartFile(input: PartFileUpload, actor: Actor): Promise<
         mediaType: fileKinds[kind].mediaType,
         byteCount: content.length,
         sha256,
-        content,
+        ...kept,
         partId: part.id,
         createdById: actor.userId,
       },

@@ -15,6 +15,7 @@ import type {
 } from '@/lib/records/stock/schema'
 import { db, type Tx } from '@/lib/server/db'
 import { changedMeanwhile, Refused } from '@/lib/server/errors'
+import { keepContent } from '@/lib/server/file-store'
 import { recordChange } from '@/lib/server/history'
 import { nextNumber } from '@/lib/server/numbering'
 import type { Actor } from '@/lib/server/session'
@@ -218,6 +219,7 @@ export async function addCertificate(input: CertificateUpload, actor: Actor): Pr
   }
   const name = cleanFileName(input.file.name)
   const sha256 = createHash('sha256').update(content).digest('hex')
+  const kept = await keepContent(content, sha256)
   return db.$transaction(async (tx) => {
     const lot = await tx.stockLot.findUnique({
       where: { id: input.lotId },
@@ -230,7 +232,7 @@ export async function addCertificate(input: CertificateUpload, actor: Actor): Pr
         mediaType: fileKinds[kind].mediaType,
         byteCount: content.length,
         sha256,
-        content,
+        ...kept,
         createdById: actor.userId,
       },
       select: { id: true },

@@ -1,6 +1,6 @@
 import { createHash, randomBytes } from 'node:crypto'
 import { beforeEach, describe, expect, it } from 'vitest'
-import { readFileContent, readPartFiles } from '@/lib/records/file/read'
+import { readFile, readPartFiles } from '@/lib/records/file/read'
 import { partFileForm } from '@/lib/records/file/schema'
 import { addPartFile, detachPartFile, reattachPartFile } from '@/lib/records/file/write'
 import { addPart } from '@/lib/records/part/write'
@@ -40,8 +40,8 @@ describe('attaching a drawing', () => {
   it('gives it back byte for byte, as what its bytes say it is', async () => {
     const content = pdf()
     const { id } = await attach(content, '../arm.exe')
-    const kept = await readFileContent(id)
-    expect(kept && Buffer.from(kept.content).equals(content)).toBe(true)
+    const kept = await readFile(id)
+    expect(kept && Buffer.from(await kept.content()).equals(content)).toBe(true)
     expect(kept).toMatchObject({
       name: 'arm.exe',
       mediaType: 'application/pdf',

@@ -225,7 +225,7 @@ describe('a certificate', () => {
     const text = '%PDF-1.7\nmill certificate, heat H22914\n%%EOF'
     await addCertificate({ lotId: id, file: new File([text], 'heat.pdf') }, actor)
     const lot = await db.stockLot.findUniqueOrThrow({ where: { id }, include: { certificateFile: true } })
-    expect(new TextDecoder().decode(lot.certificateFile?.content)).toBe(text)
+    expect(new TextDecoder().decode(lot.certificateFile?.content ?? undefined)).toBe(text)
     await expect(
       addCertificate({ lotId: id, file: new File(['MZ\u0090'], 'heat.pdf') }, actor),
     ).rejects.toMatchObject({ code: 'bad-file' })
