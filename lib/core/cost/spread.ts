@@ -178,7 +178,20 @@ const gridSteps = 2048
 const gridLogs = Float64Array.from({ length: 2 * gridSteps + 1 }, (_, i) => Math.log(i / (2 * gridSteps)))
 
 function pertTable(point: ThreePoint): Float64Array {
-  const lean = (point.likely - point.low) / (point.high - point.low)
+  const lean = Number(((point.likely - point.low) / (point.high - point.low)).toPrecision(12))
+  const known = tablesByLean.get(lean)
+  if (known) return known
+  if (tablesByLean.size >= mostTables) tablesByLean.clear()
+  const table = tableOfLean(lean)
+  tablesByLean.set(lean, table)
+  return table
+}
+
+/** The table depends on where the likely value lies between the ends alone: an estimate of three quantities asks for the same ones. */
+const tablesByLean = new Map<number, Float64Array>()
+const mostTables = 400
+
+function tableOfLean(lean: number): Float64Array {
   const density = (place: number): number => {
     if (place === 0) return lean === 0 ? 1 : 0
     if (place === 2 * gridSteps) return lean === 1 ? 1 : 0

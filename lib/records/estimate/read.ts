@@ -7,10 +7,15 @@ import { fillerById } from '@/lib/core/materials/fillers'
 import { planTube, type TubePlan } from '@/lib/core/stock/tube-plan'
 import type { WayBasis } from '@/lib/core/ways/way-basis'
 import {
+  type EstimateAge,
   type EstimateAsk,
   type EstimateGround,
+  type EstimateInputs,
+  type EstimateResults,
+  estimateAge,
   estimateAt,
   estimateInputOf,
+  type HomeWay,
   noTube,
   type TubeStock,
   tubeQuestionOf,
@@ -22,7 +27,7 @@ import { readSetup, readTooling } from '@/lib/records/setup/read'
 import { chosenTools, firstSetup } from '@/lib/records/setup/rules'
 import { sameSizeMm } from '@/lib/records/stock/rules'
 import { fillerBalances } from '@/lib/records/tooling/read'
-import { db } from '@/lib/server/db'
+import { db, type Prisma } from '@/lib/server/db'
 
 /** Everything an estimate of this revision is made from, as it stands now; null where there is no such revision. */
 export async function readEstimateGround(
@@ -166,7 +171,8 @@ async function readTubeStock(revision: Revision): Promise<TubeStock[]> {
 
 /** A short mark of all that an estimate is made from: another one means that something changed meanwhile. */
 export function groundMark(ground: EstimateGround): string {
-  return createHash('sha256').update(JSON.stringify(ground)).digest('hex').slice(0, 16)
+  const { outsideQuoteCount: _, ...costed } = ground
+  return createHash('sha256').update(JSON.stringify(costed)).digest('hex').slice(0, 16)
 }
 
 /** One quantity of an estimate, whole: what was asked, how the tube is cut, what came out. */
@@ -211,4 +217,83 @@ export async function makeEstimates(
 
 function cutKind(cut: EndCut): EndCut['kind'] {
   return cut.kind
+}
+
+const versionSelect = {
+  id: true,
+  number: true,
+  way: true,
+  quantities: true,
+  createdAt: true,
+  inputs: true,
+  results: true,
+  rateSheet: { select: { id: true, createdAt: true } },
+  createdBy: { select: { name: true } },
+  quoteLines: {
+    orderBy: { id: 'asc' },
+    select: { id: true, quote: { select: { id: true, number: true, status: true } } },
+  },
+} as const satisfies Prisma.EstimateSelect
+
+type VersionRow = Prisma.EstimateGetPayload<{ select: typeof versionSelect }>
+
+/** Kept by `saveEstimate` and never changed: its JSON is what that wrote. */
+function versionOf({ way, inputs, results, ...row }: VersionRow) {
+  return {
+    ...row,
+    way: way as HomeWay,
+    inputs: inputs as unknown as EstimateInputs,
+    results: results as unknown as EstimateResults,
+  }
+}
+
+export type EstimateVersion = ReturnType<typeof versionOf>
+
+/** The versions of a revision, newest first. */
+export async function readEstimates(revisionId: number): Promise<EstimateVersion[]> {
+  const rows = await db.estimate.findMany({
+    where: { revisionId },
+    orderBy: { number: 'desc' },
+    take: 50,
+    select: versionSelect,
+  })
+  return rows.map(versionOf)
+}
+
+/** One version with the revision and part it is of, as the revision stands now. */
+export async function readEstimate(id: number) {
+  const row = await db.estimate.findUnique({ where: { id }, select: { ...versionSelect, revisionId: true } })
+  if (!row) return null
+  const { revisionId, ...version } = row
+  return { ...versionOf(version), revisionId }
+}
+
+/** For each estimate named, whether what it was made from has changed, and the newest version there is. */
+export async function readEstimateAges(
+  estimateIds: readonly number[],
+): Promise<Map<number, { age: EstimateAge; number: number; newestNumber: number }>> {
+  const ages = new Map<number, { age: EstimateAge; number: number; newestNumber: number }>()
+  if (estimateIds.length === 0) return ages
+  const rows = await db.estimate.findMany({
+    where: { id: { in: [...estimateIds] } },
+    select: { id: true, number: true, revisionId: true, inputs: true },
+  })
+  for (const { id, number, revisionId, inputs } of rows) {
+    const read = await readEstimateGround(revisionId)
+    if (!read) continue
+    const last = await db.estimate.aggregate({ where: { revisionId }, _max: { number: true } })
+    const made = (inputs as unknown as EstimateInputs).ground
+    ages.set(id, { age: estimateAge(made, read.ground), number, newestNumber: last._max.number ?? number })
+  }
+  return ages
+}
+
+/** Drafts of the part's customer that an estimate can be taken into. */
+export async function readDraftQuotes(customerId: number) {
+  return db.quote.findMany({
+    where: { customerId, status: 'draft' },
+    orderBy: { id: 'desc' },
+    take: 50,
+    select: { id: true, number: true },
+  })
 }

@@ -1,6 +1,7 @@
 import type { CostedPart } from '@/lib/core/cost/costed-part'
 import { type Estimate, estimateCost, startsOutlook } from '@/lib/core/cost/estimate'
 import type { EstimateInput, MaterialCost, ToolingItem } from '@/lib/core/cost/estimate-input'
+import { withFittingOverrides } from '@/lib/core/cost/estimate-steps'
 import {
   type PriceRounding,
   priceByMarginCents,
@@ -9,11 +10,11 @@ import {
   wholeCents,
 } from '@/lib/core/cost/money'
 import type { OperationOverride } from '@/lib/core/cost/operation'
-import { routing } from '@/lib/core/cost/operations'
 import type { ShopRates } from '@/lib/core/cost/shop-rates'
 import { type WayKey, wayKeys } from '@/lib/core/cost/ways'
 import { formatLength } from '@/lib/core/format'
 import type { SpecMaterial } from '@/lib/core/spec/contract'
+import type { TubePlan } from '@/lib/core/stock/tube-plan'
 import type { LengthUnit } from '@/lib/core/units'
 import { compareWays } from '@/lib/core/ways/compare-ways'
 import type { WaysQuestion } from '@/lib/core/ways/question'
@@ -266,14 +267,6 @@ function toolingOf(
   })
 }
 
-/** Overrides that name an operation this way has; the others wait for a way that has it. */
-export function fittingOverrides(
-  overrides: readonly OperationOverride[],
-  operationKeys: readonly string[],
-): OperationOverride[] {
-  return overrides.filter(({ operationKey }) => operationKeys.includes(operationKey))
-}
-
 /** One quantity of an estimate with what a piece costs and would sell at. */
 export type PricedQuantity = {
   pieceCount: number
@@ -304,15 +297,9 @@ export function pricedQuantity(
   }
 }
 
-/** The estimate of one quantity with overrides that this way has; what it lacks is left out rather than refused. */
+/** The estimate of one quantity; a time set by hand for an operation this way lacks is left out rather than refused. */
 export function estimateAt(input: EstimateInput): Estimate {
-  if ((input.overrides ?? []).length === 0) return estimateCost(input)
-  const keys = estimateKeys(input)
-  return estimateCost({ ...input, overrides: fittingOverrides(input.overrides ?? [], keys) })
-}
-
-function estimateKeys(input: EstimateInput): string[] {
-  return routing({ ...input, times: input.rates.times, overrides: [] }).map(({ key }) => key)
+  return estimateCost(withFittingOverrides(input))
 }
 
 /** No tube at all: where its cutting cannot be planned yet, so that hours are still answered. */
@@ -321,4 +308,57 @@ export const noTube: MaterialCost = {
   plannedCents: 0,
   extraStartCents: 0,
   from: 'no tube planned',
+}
+
+/** What one version of an estimate was made from, whole, so that it can be worked out again whatever changes since. */
+export type EstimateInputs = {
+  ask: EstimateAsk
+  ground: EstimateGround
+  basis: WayBasis
+  quantities: EstimateInput[]
+}
+
+/** What came out, as it was shown when it was saved. */
+export type EstimateResults = {
+  quantities: { pieceCount: number; estimate: Estimate; tube: TubePlan; priced: PricedQuantity }[]
+}
+
+/** What has changed since a version was made: it may no longer be the estimate of this part. */
+export type EstimateAge = { part: boolean; setup: boolean; rates: boolean }
+
+export function estimateAge(
+  made: Pick<EstimateInputs, 'ground'>['ground'],
+  now: Pick<EstimateGround, 'revision' | 'setup' | 'rateSheetId'>,
+): EstimateAge {
+  const differs = (one: unknown, other: unknown) => stable(one) !== stable(other)
+  return {
+    part: differs(made.revision, now.revision),
+    setup: differs(made.setup, now.setup),
+    rates: made.rateSheetId !== now.rateSheetId,
+  }
+}
+
+/** JSON with its keys in order: what went through the database comes back with them in another. */
+function stable(value: unknown): string {
+  return JSON.stringify(value, (_key, node: unknown) =>
+    typeof node === 'object' && node !== null && !Array.isArray(node)
+      ? Object.fromEntries(Object.entries(node).sort(([one], [other]) => (one < other ? -1 : 1)))
+      : node,
+  )
+}
+
+/** An estimate's age in words; empty where nothing has changed. */
+export function ageWords({ part, setup, rates }: EstimateAge): string {
+  const changed = [part && 'the part', setup && 'its set-up', rates && 'the rates'].filter(
+    (word) => word !== false,
+  )
+  if (changed.length === 0) return ''
+  const last = changed.pop() ?? ''
+  const list = changed.length > 0 ? `${changed.join(', ')} and ${last}` : last
+  return `${list.charAt(0).toUpperCase()}${list.slice(1)} changed since this estimate was made.`
+}
+
+/** Working days as days of the calendar, five worked of seven, rounded up. Common practice, no source. */
+export function calendarDays(workingDays: number): number {
+  return Math.ceil((workingDays * 7) / 5 - 1e-9)
 }
