@@ -12,6 +12,7 @@ const places: readonly { href: string; label: string; needs: Permission }[] = [
   { href: '/shop/fillers', label: 'Fillers', needs: 'tooling.read' },
   { href: '/shop/rates', label: 'Rates', needs: 'shop.read' },
   { href: '/shop/settings', label: 'Settings', needs: 'shop.read' },
+  { href: '/shop/data', label: 'Data', needs: 'data.export' },
   { href: '/people', label: 'People', needs: 'person.read' },
   { href: '/audit', label: 'Audit', needs: 'audit.read' },
 ]
