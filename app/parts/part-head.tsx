@@ -2,13 +2,14 @@ import { LinkButton } from '@/app/_ui/button'
 import { PageHead } from '@/app/_ui/page-head'
 import { SectionNav } from '@/app/_ui/section-nav'
 
-export type PartNeed = 'part.read' | 'part.write' | 'quote.write' | 'customer.read'
+export type PartNeed = 'part.read' | 'part.write' | 'quote.write' | 'customer.read' | 'estimate.read'
 
 /** Where a part's screens and their sections are, below its own address. A new screen of a part gets its line here. */
 const places = [
   { place: 'drawing', at: '#drawing', label: 'Drawing' },
   { place: 'set-up', at: '#set-up', label: 'Set-up' },
   { place: 'spec', at: '#spec', label: 'Bend spec' },
+  { place: 'estimate', at: '/estimate', label: 'Estimate', needs: 'estimate.read' },
   { place: 'files', at: '#files', label: 'Files' },
   { place: 'revisions', at: '#revisions', label: 'Revisions' },
   { place: 'history', at: '#history', label: 'History' },
@@ -62,11 +63,13 @@ export function PartHead({
       </PageHead>
       <SectionNav
         label="Screens of this part"
-        links={places.map(({ place, at, label }) => ({
-          href: `/parts/${part.id}${at}`,
-          label,
-          current: place === current,
-        }))}
+        links={places
+          .filter((one) => !('needs' in one) || allows(one.needs))
+          .map(({ place, at, label }) => ({
+            href: `/parts/${part.id}${at}`,
+            label,
+            current: place === current,
+          }))}
       />
     </>
   )
