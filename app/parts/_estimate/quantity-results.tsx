@@ -27,8 +27,8 @@ export function QuantityResults({
           key: String(estimate.pieceCount),
           label: pieces(estimate.pieceCount),
           expected: priced.unitCostCents,
-          low: estimate.costPerPieceCents.p10,
-          high: estimate.costPerPieceCents.p90,
+          low: Math.round(estimate.costPerPieceCents.p10),
+          high: Math.round(estimate.costPerPieceCents.p90),
           text: `${money(priced.unitCostCents)} each`,
           note: `${money(estimate.costPerPieceCents.p10)} to ${money(estimate.costPerPieceCents.p90)}`,
         }))}

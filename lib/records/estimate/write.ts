@@ -1,8 +1,15 @@
 import 'server-only'
 import { groundMark, makeEstimates, readEstimateGround } from '@/lib/records/estimate/read'
-import { type EstimateInputs, type EstimateResults, pricedQuantity } from '@/lib/records/estimate/rules'
-import type { EstimateChange } from '@/lib/records/estimate/schema'
-import { db } from '@/lib/server/db'
+import {
+  calendarDays,
+  type EstimateInputs,
+  type EstimateResults,
+  pricedQuantity,
+  priceOfCost,
+} from '@/lib/records/estimate/rules'
+import type { EstimateChange, QuoteEstimate } from '@/lib/records/estimate/schema'
+import { startQuote } from '@/lib/records/quote/write'
+import { db, type Tx } from '@/lib/server/db'
 import { Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
 import { asJson } from '@/lib/server/json'
@@ -72,4 +79,101 @@ export async function saveEstimate(
     })
     return { id, number }
   })
+}
+
+/**
+ * Takes a version into a quote: each of its quantities becomes a break with its cost behind it and its price by margin or
+ * markup. A draft that has a line for this revision gets that line priced anew.
+ */
+export async function quoteEstimate(
+  { estimateId, quoteId, pricing }: QuoteEstimate,
+  actor: Actor,
+): Promise<{ quoteId: number }> {
+  return db.$transaction(async (tx) => {
+    const estimate = await tx.estimate.findUnique({
+      where: { id: estimateId },
+      select: {
+        number: true,
+        revisionId: true,
+        inputs: true,
+        results: true,
+        revision: {
+          select: {
+            letter: true,
+            part: { select: { customerId: true, number: true, name: true } },
+          },
+        },
+      },
+    })
+    if (!estimate) throw new Refused('not-found', 'There is no such estimate.')
+    const { revisionId, revision } = estimate
+    const { customerId } = revision.part
+    const id = await draftFor(tx, { quoteId, customerId, revisionId }, actor)
+    const lineId = await lineFor(tx, id, { revisionId, ...revision })
+    const { ground } = estimate.inputs as unknown as EstimateInputs
+    const { quantities } = estimate.results as unknown as EstimateResults
+    const steps = quantities.map(({ priced }) => ({
+      lineId,
+      quantity: priced.pieceCount,
+      costCents: priced.unitCostCents,
+      unitCents: priceOfCost(priced.unitCostCents, pricing, ground.rates.priceRounding),
+    }))
+    const days = Math.max(...quantities.map((one) => one.estimate.sampledDays.p90))
+    await tx.quoteBreak.deleteMany({ where: { lineId } })
+    await tx.quoteBreak.createMany({ data: steps })
+    await tx.quoteLine.update({
+      where: { id: lineId },
+      data: { estimateId, leadTimeDays: Math.min(730, calendarDays(days)) },
+    })
+    await recordChange(tx, {
+      by: actor,
+      action: `took version ${estimate.number} of an estimate into`,
+      entity: 'Quote',
+      entityId: id,
+      after: { estimateId, pricing, steps },
+    })
+    return { quoteId: id }
+  })
+}
+
+/** The draft named, claimed from who else may be changing it; or a new one. */
+async function draftFor(
+  tx: Tx,
+  { quoteId, customerId, revisionId }: { quoteId: number | null; customerId: number; revisionId: number },
+  actor: Actor,
+): Promise<number> {
+  if (quoteId === null) return (await startQuote(tx, { customerId, revisionIds: [revisionId] }, actor)).id
+  const { count } = await tx.quote.updateMany({
+    where: { id: quoteId, customerId, status: 'draft' },
+    data: { version: { increment: 1 } },
+  })
+  if (count !== 1)
+    throw new Refused('wrong-state', 'This quote is no draft of the part’s customer any more.', 'quoteId')
+  return quoteId
+}
+
+async function lineFor(
+  tx: Tx,
+  quoteId: number,
+  of: { revisionId: number; letter: string; part: { number: string; name: string } },
+): Promise<number> {
+  const lines = await tx.quoteLine.findMany({
+    where: { quoteId },
+    orderBy: { position: 'asc' },
+    select: { id: true, position: true, revisionId: true },
+  })
+  const own = lines.find((line) => line.revisionId === of.revisionId)
+  if (own) return own.id
+  if (lines.length >= 50) throw new Refused('wrong-state', 'A quote has at most 50 lines.')
+  const { id } = await tx.quoteLine.create({
+    data: {
+      quoteId,
+      revisionId: of.revisionId,
+      position: (lines.at(-1)?.position ?? 0) + 1,
+      description: `${of.part.name}, part ${of.part.number} revision ${of.letter}`,
+      leadTimeDays: 0,
+    },
+    select: { id: true },
+  })
+  return id
 }

@@ -62,33 +62,35 @@ async function linesFor(tx: Tx, revisionIds: readonly number[], customerId: numb
 
 /** Starts a draft for one customer with a line for each part. */
 export async function createQuote(input: NewQuote, actor: Actor): Promise<{ id: number }> {
-  return db.$transaction(async (tx) => {
-    const shop = await shopFor(tx)
-    const lines = await linesFor(tx, [...new Set(input.revisionIds)], input.customerId)
-    const today = dayInZone(new Date(), shop.timeZone)
-    const number = await nextNumber(tx, 'quote')
-    const quote = await tx.quote.create({
-      data: {
-        number,
-        customerId: input.customerId,
-        currency: shop.currency,
-        taxName: shop.taxName,
-        taxPpm: shop.taxPpm,
-        termsText: shop.quoteTermsText,
-        validUntil: new Date(today.getTime() + shop.quoteValidDays * dayMs),
-        lines: { create: lines.map((line, index) => ({ ...line, position: index + 1 })) },
-      },
-      select: { id: true },
-    })
-    await recordChange(tx, {
-      by: actor,
-      action: 'started',
-      entity: 'Quote',
-      entityId: quote.id,
-      after: { number, ...input },
-    })
-    return quote
+  return db.$transaction((tx) => startQuote(tx, input, actor))
+}
+
+export async function startQuote(tx: Tx, input: NewQuote, actor: Actor): Promise<{ id: number }> {
+  const shop = await shopFor(tx)
+  const lines = await linesFor(tx, [...new Set(input.revisionIds)], input.customerId)
+  const today = dayInZone(new Date(), shop.timeZone)
+  const number = await nextNumber(tx, 'quote')
+  const quote = await tx.quote.create({
+    data: {
+      number,
+      customerId: input.customerId,
+      currency: shop.currency,
+      taxName: shop.taxName,
+      taxPpm: shop.taxPpm,
+      termsText: shop.quoteTermsText,
+      validUntil: new Date(today.getTime() + shop.quoteValidDays * dayMs),
+      lines: { create: lines.map((line, index) => ({ ...line, position: index + 1 })) },
+    },
+    select: { id: true },
   })
+  await recordChange(tx, {
+    by: actor,
+    action: 'started',
+    entity: 'Quote',
+    entityId: quote.id,
+    after: { number, ...input },
+  })
+  return quote
 }
 
 /** One more part on a draft. */
