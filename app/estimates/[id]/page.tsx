@@ -63,6 +63,7 @@ export default async function EstimateVersionPage({ params, searchParams }: Aske
     ratesOn: ground.ratesOn,
     currency: shop.currency,
     timeZone: shop.timeZone,
+    lengthUnit: shop.lengthUnit,
   }
   const drafts = may(actor, 'quote.write') ? await readDraftQuotes(part.customer.id) : []
   const here = `/estimates/${version.id}`
@@ -127,7 +128,7 @@ export default async function EstimateVersionPage({ params, searchParams }: Aske
               ))}
             </nav>
             <Section title="Where the money goes">
-              <MoneyShare estimate={shown.estimate} currency={shop.currency} />
+              <MoneyShare estimate={shown.estimate} units={units} />
             </Section>
             <Section title="Operations">
               <OperationRows estimate={shown.estimate} computed={[]} ground={chain} edit={null} />

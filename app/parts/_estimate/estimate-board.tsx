@@ -26,7 +26,7 @@ import {
   tubeKey,
 } from './live-estimate'
 import { MoneyShare } from './money-share'
-import { sheetDay } from './number-chains'
+import { inShopUnits, sheetDay } from './number-chains'
 import { OperationRows } from './operation-rows'
 import { QuantityResults } from './quantity-results'
 import { FillerFacts, TubeFacts } from './tube-facts'
@@ -95,6 +95,7 @@ export function EstimateBoard({
     ratesOn: ground.ratesOn,
     currency: units.currency,
     timeZone: ground.timeZone,
+    lengthUnit: units.lengthUnit,
   }
   return (
     <form method="post" onSubmit={submit} noValidate className="stack stack-loose">
@@ -104,7 +105,7 @@ export function EstimateBoard({
             <AskFields bases={ground.bases} field={field} />
             {basis && (
               <p>
-                <Verdict word={words[basis.word]}>{basis.because}</Verdict>
+                <Verdict word={words[basis.word]}>{inShopUnits(basis.because, units.lengthUnit)}</Verdict>
               </p>
             )}
             {!read && (
@@ -158,7 +159,7 @@ export function EstimateBoard({
               ))}
             </fieldset>
             <Section title="Where the money goes" id="money">
-              <MoneyShare estimate={shown.estimate} currency={units.currency} />
+              <MoneyShare estimate={shown.estimate} units={units} />
             </Section>
             <Section title="Operations" id="operations">
               <OperationRows

@@ -41,6 +41,8 @@ export type LiveQuantity = {
 export function readAsk(typed: EstimateTyped, units: LiveGround['units']): EstimateAsk | null {
   const said = {
     ...typed,
+    // A bar without a price yet is none that can be bought.
+    buyable: typed.buyable.filter(({ priceCents }) => priceCents.trim() !== ''),
     overrides: typed.overrides.map((one) => ({
       ...one,
       reason: one.reason.trim().length < 3 ? 'not said yet' : one.reason,

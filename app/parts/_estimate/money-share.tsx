@@ -3,6 +3,8 @@ import { moneyText } from '@/app/_ui/money'
 import { StackedBar } from '@/app/_ui/stacked-bar'
 import type { Estimate, EstimateLine, LineGroup } from '@/lib/core/cost/estimate'
 import { tornado } from '@/lib/core/cost/tornado'
+import type { LengthUnit } from '@/lib/core/units'
+import { inShopUnits } from './number-chains'
 
 const groupWords: Readonly<Record<Exclude<LineGroup, 'waiting'>, string>> = {
   labour: 'Labour',
@@ -16,8 +18,14 @@ const groupWords: Readonly<Record<Exclude<LineGroup, 'waiting'>, string>> = {
 }
 
 /** Where the money of one order goes, what moves it most, and every line behind it. */
-export function MoneyShare({ estimate, currency }: { estimate: Estimate; currency: string }) {
-  const money = (cents: number) => moneyText(Math.round(cents), currency)
+export function MoneyShare({
+  estimate,
+  units,
+}: {
+  estimate: Estimate
+  units: { lengthUnit: LengthUnit; currency: string }
+}) {
+  const money = (cents: number) => moneyText(Math.round(cents), units.currency)
   const groups = Object.entries(groupWords).flatMap(([group, label]) => {
     const cents = estimate.lines
       .filter((line) => line.group === group)
@@ -36,14 +44,20 @@ export function MoneyShare({ estimate, currency }: { estimate: Estimate; currenc
       </p>
       <details>
         <summary>Every line, low, likely and high</summary>
-        <EstimateLines lines={estimate.lines} currency={currency} />
+        <EstimateLines lines={estimate.lines} units={units} />
       </details>
     </div>
   )
 }
 
-function EstimateLines({ lines, currency }: { lines: readonly EstimateLine[]; currency: string }) {
-  const money = (cents: number) => moneyText(cents, currency)
+function EstimateLines({
+  lines,
+  units,
+}: {
+  lines: readonly EstimateLine[]
+  units: { lengthUnit: LengthUnit; currency: string }
+}) {
+  const money = (cents: number) => moneyText(cents, units.currency)
   const sum = (end: 'lowCents' | 'likelyCents' | 'highCents') =>
     money(lines.reduce((total, line) => total + line[end], 0))
   return (
@@ -54,7 +68,11 @@ function EstimateLines({ lines, currency }: { lines: readonly EstimateLine[]; cu
       rowKey={({ key }) => key}
       columns={[
         { key: 'label', head: 'Line', title: true, cell: ({ label }) => label, foot: 'Together' },
-        { key: 'from', head: 'From', cell: ({ from }) => <span className="muted small">{from}</span> },
+        {
+          key: 'from',
+          head: 'From',
+          cell: ({ from }) => <span className="muted small">{inShopUnits(from, units.lengthUnit)}</span>,
+        },
         { key: 'low', head: 'Low', cell: (line) => money(line.lowCents), foot: sum('lowCents') },
         { key: 'likely', head: 'Likely', cell: (line) => money(line.likelyCents), foot: sum('likelyCents') },
         { key: 'high', head: 'High', cell: (line) => money(line.highCents), foot: sum('highCents') },

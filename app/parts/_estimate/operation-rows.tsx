@@ -14,6 +14,7 @@ import {
   type ChainGround,
   costChain,
   fieldWords,
+  inShopUnits,
   minutesChain,
   operationCents,
   pointShown,
@@ -142,7 +143,7 @@ function OperationRow({
         </td>
         <td data-label="Waiting (min)">{minutes('elapsedMinutes')}</td>
         <td data-label="Driven by" className="operation-driver muted small">
-          {operation.driver}
+          {inShopUnits(operation.driver, ground.lengthUnit)}
         </td>
         <td data-label={`Cost, ${estimate.pieceCount}`} className="nowrap">
           <AskNumber chain={costChain(operation, estimate, ground)}>

@@ -20,7 +20,7 @@ export function moneyForField(cents: number, currency: string): string {
 /** What the form starts from: an estimate's decisions as somebody would type them. */
 export function typedEstimate(
   ask: EstimateAsk,
-  from: { revisionId: number; mark: string; units: Units; toolKeys: readonly string[] },
+  from: { revisionId: number; mark: string; units: Units; toolKeys: readonly string[]; usualBarMm: number },
 ): EstimateTyped {
   const { units } = from
   const toolKeys = [...new Set([...from.toolKeys, ...Object.keys(ask.tools)])]
@@ -33,10 +33,13 @@ export function typedEstimate(
     holeCount: String(ask.holeCount),
     weldedEndCount: String(ask.weldedEndCount),
     dyePenetrant: ask.dyePenetrant,
-    buyable: ask.buyable.map(({ lengthMm, priceCents }) => ({
-      lengthMm: lengthForField(lengthMm, units.lengthUnit),
-      priceCents: moneyForField(priceCents, units.currency),
-    })),
+    buyable:
+      ask.buyable.length > 0
+        ? ask.buyable.map(({ lengthMm, priceCents }) => ({
+            lengthMm: lengthForField(lengthMm, units.lengthUnit),
+            priceCents: moneyForField(priceCents, units.currency),
+          }))
+        : [{ lengthMm: lengthForField(from.usualBarMm, units.lengthUnit), priceCents: '' }],
     tools: toolKeys.map((key) => ({
       key,
       charge: ask.tools[key]?.charge ?? 'job',

@@ -16,6 +16,7 @@ export function useTubePlans(
   const [tries, setTries] = useState(0)
   const body = JSON.stringify({
     ...now.typed,
+    buyable: now.typed.buyable.filter(({ priceCents }) => priceCents.trim() !== ''),
     overrides: [],
   })
   const isPlanned = planned.key === now.key

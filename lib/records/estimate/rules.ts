@@ -151,16 +151,22 @@ function setupWay({ setup, isSetupSaved }: EstimateGround): HomeWay | null {
   return setup.support
 }
 
-/** Lengths tube is commonly sold in, 20 ft or 6 m; longer where a piece needs it. Source: common mill lengths, common practice. */
-const usualBarMm: Readonly<Record<LengthUnit, readonly number[]>> = { in: [6096, 7315.2], mm: [6000, 7000] }
+/** Lengths tube is commonly sold in: 20 and 24 ft, 6 and 7 m. Source: common mill lengths, common practice. */
+const usualBarsMm: Readonly<Record<LengthUnit, readonly number[]>> = { in: [6096, 7315.2], mm: [6000, 7000] }
 
-/** The bar to buy that most shops would, at the price of the last delivery; without a delivery its price is left open. */
-function usualBars(ground: EstimateGround, basis: WayBasis): EstimateAsk['buyable'] {
+/** The shortest usual bar that a piece comes out of. */
+export function usualBarMm(basis: Pick<WayBasis, 'sawnPieces'>, unit: LengthUnit, endTrimMm: number): number {
   const longestMm = Math.max(0, ...basis.sawnPieces.map(({ lengthMm }) => lengthMm))
-  const lengths = usualBarMm[ground.shop.lengthUnit]
-  const lengthMm = lengths.find((mm) => mm >= longestMm + ground.rates.endTrimMm) ?? Math.max(...lengths)
+  const lengths = usualBarsMm[unit]
+  return lengths.find((mm) => mm >= longestMm + endTrimMm) ?? Math.max(...lengths)
+}
+
+/** The bar to buy that most shops would, at the price of the last delivery; without a delivery none has a price yet. */
+function usualBars(ground: EstimateGround, basis: WayBasis): EstimateAsk['buyable'] {
   const centsPerM = tubeOf(ground, basis).latestCentsPerM
-  return centsPerM === null ? [] : [{ lengthMm, priceCents: wholeCents((lengthMm / 1000) * centsPerM) }]
+  if (centsPerM === null) return []
+  const lengthMm = usualBarMm(basis, ground.shop.lengthUnit, ground.rates.endTrimMm)
+  return [{ lengthMm, priceCents: wholeCents((lengthMm / 1000) * centsPerM) }]
 }
 
 /** The tube this way is cut from: a way that bends another temper buys that one. */

@@ -13,6 +13,7 @@ import {
   type EstimateGround,
   estimateAge,
   firstAsk,
+  usualBarMm,
   wayBases,
 } from '@/lib/records/estimate/rules'
 import { readPart } from '@/lib/records/part/read'
@@ -87,6 +88,7 @@ export default async function EstimatePage({ params, searchParams }: Asked) {
               mark,
               units,
               toolKeys: bases.flatMap((one) => one.toolsToMake.map(({ key }) => key)),
+              usualBarMm: usualBarMm(basis, shop.lengthUnit, ground.rates.endTrimMm),
             })}
             startAsk={startAsk}
             startPlans={await planTubes(ground, basis, startAsk)}
