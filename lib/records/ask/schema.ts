@@ -60,8 +60,10 @@ export const quotedForm = (units: ShopUnits) =>
     offeredRadiusMm: orEmpty(lengthText(units, { min: 1, max: 100_000 })),
     conditionsText: plainText({ max: 2000 }),
     expectedRejectPct: decimalText({ min: 0, max: 90, unit: '%' }),
+    replacesRejects: z.boolean(),
   })
 export type Quoted = z.output<ReturnType<typeof quotedForm>>
+export type QuotedTyped = z.input<ReturnType<typeof quotedForm>>
 
 export const declinedForm = z.object({
   ...answerOf,
@@ -74,3 +76,26 @@ export const chasedForm = z.object({ id: idText, version: versionField, chaseOn:
 export type Chased = z.output<typeof chasedForm>
 export const silentForm = z.object({ id: idText, version: versionField })
 export type Silent = z.output<typeof silentForm>
+
+/** How an order that went to them came out. */
+export const orderedForm = z
+  .object({
+    id: idText,
+    version: versionField,
+    orderedOn: dayText,
+    orderedQuantity: wholeText({ min: 1, max: 1_000_000 }),
+    promisedOn: orEmpty(dayText),
+    deliveredOn: orEmpty(dayText),
+    rejectedQuantity: orEmpty(wholeText({ min: 0, max: 1_000_000 })),
+  })
+  .refine(({ orderedOn, deliveredOn }) => deliveredOn === null || deliveredOn >= orderedOn, {
+    path: ['deliveredOn'],
+    message: 'Delivered before it was ordered',
+  })
+  .refine(
+    ({ orderedQuantity, rejectedQuantity }) =>
+      rejectedQuantity === null || rejectedQuantity <= orderedQuantity,
+    { path: ['rejectedQuantity'], message: 'More turned away than were ordered' },
+  )
+export type Ordered = z.output<typeof orderedForm>
+export type OrderedTyped = z.input<typeof orderedForm>

@@ -1,27 +1,42 @@
 import 'server-only'
-import type { Chased, Declined, Quoted, SendAsks, Silent } from '@/lib/records/ask/schema'
+import type { Chased, Declined, Ordered, Quoted, SendAsks, Silent } from '@/lib/records/ask/schema'
 import { db, type Prisma } from '@/lib/server/db'
 import { changedMeanwhile, Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
 import type { Actor } from '@/lib/server/session'
 
-/** Records one request to each bender chosen, in one go. */
+/**
+ * Records one request to each bender chosen, in one go. Pressed twice, or by two people at once, it stays one: a bender
+ * who was asked the same of the same revision on the same day is not asked again.
+ */
 export async function sendAsks(input: SendAsks, actor: Actor): Promise<{ ids: number[] }> {
   const { sourceIds, ...shared } = input
   return db.$transaction(async (tx) => {
     const known = await tx.source.count({ where: { id: { in: sourceIds }, archivedAt: null } })
     if (known !== new Set(sourceIds).size)
       throw new Refused('bad-input', 'One of these benders is not in the list any more.', 'sourceIds')
-    const revision = await tx.partRevision.findUnique({
-      where: { id: shared.revisionId },
-      select: { id: true },
+    const locked = await tx.$queryRaw<
+      unknown[]
+    >`select id from "PartRevision" where id = ${shared.revisionId} for update`
+    if (locked.length === 0) throw new Refused('not-found', 'There is no such revision of a part.')
+    const asked = await tx.ask.findMany({
+      where: {
+        revisionId: shared.revisionId,
+        sourceId: { in: sourceIds },
+        sentOn: shared.sentOn,
+        quantities: { equals: shared.quantities },
+      },
+      select: { id: true, sourceId: true },
     })
-    if (!revision) throw new Refused('not-found', 'There is no such revision of a part.')
+    const already = new Set(asked.map(({ sourceId }) => sourceId))
     const asks = await tx.ask.createManyAndReturn({
-      data: [...new Set(sourceIds)].map((sourceId) => ({ ...shared, sourceId })),
+      data: [...new Set(sourceIds)]
+        .filter((sourceId) => !already.has(sourceId))
+        .map((sourceId) => ({ ...shared, sourceId })),
       select: { id: true },
     })
-    const ids = asks.map(({ id }) => id)
+    const ids = [...asked, ...asks].map(({ id }) => id)
+    if (asks.length === 0) return { ids }
     await recordChange(tx, {
       by: actor,
       action: 'asked outside',
@@ -64,6 +79,12 @@ export async function giveUpAsk(input: Silent, actor: Actor): Promise<{ version:
   return saveAnswer(input, { status: 'silent' }, 'given up as silent', actor)
 }
 
+/** Keeps how an order went: late deliveries and pieces turned away stand in the bender's history. */
+export async function logOrder(input: Ordered, actor: Actor): Promise<{ version: number }> {
+  const { id, version, ...order } = input
+  return saveAnswer({ id, version }, order, 'order kept', actor)
+}
+
 async function saveAnswer(
   which: { id: number; version: number },
   data: Prisma.AskUpdateInput,
@@ -73,8 +94,9 @@ async function saveAnswer(
   return db.$transaction(async (tx) => {
     const { count } = await tx.ask.updateMany({ where: which, data: { version: { increment: 1 } } })
     if (count !== 1) throw changedMeanwhile('request')
+    const before = await tx.ask.findUnique({ where: { id: which.id }, include: { prices: true } })
     await tx.ask.update({ where: { id: which.id }, data })
-    await recordChange(tx, { by: actor, action, entity: 'Ask', entityId: which.id, after: data })
+    await recordChange(tx, { by: actor, action, entity: 'Ask', entityId: which.id, before, after: data })
     return { version: which.version + 1 }
   })
 }

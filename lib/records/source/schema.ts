@@ -30,3 +30,10 @@ export const sourceForm = (units: ShopUnits) =>
   newSourceForm(units).extend({ id: idText, version: versionField })
 
 export type SourceChange = z.output<ReturnType<typeof sourceForm>>
+
+/** What the forms hold: everything as typed. */
+export type SourceTyped = z.input<ReturnType<typeof sourceForm>>
+
+/** One press about one bender: put away or brought back. */
+export const sourcePress = z.object({ id: idText, version: versionField })
+export type SourcePress = z.output<typeof sourcePress>

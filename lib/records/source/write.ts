@@ -1,5 +1,5 @@
 import 'server-only'
-import type { NewSource, SourceChange } from '@/lib/records/source/schema'
+import type { NewSource, SourceChange, SourcePress } from '@/lib/records/source/schema'
 import { db } from '@/lib/server/db'
 import { changedMeanwhile } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
@@ -33,5 +33,31 @@ export async function changeSource(input: SourceChange, actor: Actor): Promise<{
       after: data,
     })
     return { version: version + 1 }
+  })
+}
+
+/** Out of lists and choices; what was asked of them is kept. */
+export async function archiveSource(input: SourcePress, actor: Actor): Promise<SourcePress> {
+  return setArchived(input, actor, new Date())
+}
+
+export async function restoreSource(input: SourcePress, actor: Actor): Promise<SourcePress> {
+  return setArchived(input, actor, null)
+}
+
+async function setArchived(input: SourcePress, actor: Actor, archivedAt: Date | null): Promise<SourcePress> {
+  return db.$transaction(async (tx) => {
+    const { count } = await tx.source.updateMany({
+      where: input,
+      data: { archivedAt, version: { increment: 1 } },
+    })
+    if (count !== 1) throw changedMeanwhile('bender')
+    await recordChange(tx, {
+      by: actor,
+      action: archivedAt === null ? 'brought back' : 'put away',
+      entity: 'Source',
+      entityId: input.id,
+    })
+    return { id: input.id, version: input.version + 1 }
   })
 }

@@ -77,6 +77,7 @@ describe('asking outside', () => {
       offeredRadiusMm: '',
       conditionsText: 'bends in T4',
       expectedRejectPct: '5',
+      replacesRejects: false,
     }
     const quote = quotedForm(units).parse(typed)
     expect(await logQuote(quote, actor)).toEqual({ version: 1 })
