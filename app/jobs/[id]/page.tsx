@@ -1,150 +1,72 @@
+import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
-import { PressAction } from '@/app/_shop/press-action'
-import { DataTable } from '@/app/_ui/data-table'
-import { PageHead } from '@/app/_ui/page-head'
-import { Facts, Section } from '@/app/_ui/section'
-import { Verdict } from '@/app/_ui/verdict'
-import { formatAngle, formatDate, formatDuration } from '@/lib/core/format'
-import { dispositionNotes } from '@/lib/core/inspection/disposition'
-import { type BendState, bendStateWords } from '@/lib/records/bend-record/rules'
+import { BendLink } from '@/app/_drawing/bend-link'
+import { PartDrawing } from '@/app/_drawing/part-drawing'
+import { rowId } from '@/app/_shop/row-id'
+import { Section } from '@/app/_ui/section'
+import { SectionNav } from '@/app/_ui/section-nav'
 import { readJob } from '@/lib/records/job/read'
-import type { JobPlan } from '@/lib/records/job/rules'
-import { bendStates, releaseRefusals } from '@/lib/records/piece/rules'
+import { readRevision } from '@/lib/records/part/read'
+import { drawnPart } from '@/lib/records/part/rules'
+import { nextStep } from '@/lib/records/progress/rules'
+import { readShop } from '@/lib/records/shop/read'
 import { may, requireActor } from '@/lib/server/session'
-import { reissueTravellerAction, releaseAction } from '../actions'
-import { DecideForm } from './decide-form'
+import { EndSection } from './end-section'
+import { FaultsSection } from './faults-section'
+import { FillerSection } from './filler-section'
+import { JobFacts, JobHead } from './job-head'
+import type { JobView } from './job-view'
+import { OperationsSection } from './operations-section'
+import { PiecesSection } from './pieces-section'
+import { StockSection } from './stock-section'
+import { TriesSection } from './tries-section'
+import '../jobs.css'
 
-const marks = {
-  none: 'waiting',
-  waiting: 'waiting',
-  pass: 'pass',
-  fail: 'fail',
-  cannotSay: 'cannot-say',
-  conceded: 'conceded',
-  again: 'waiting',
-} as const satisfies Record<BendState, string>
+export const metadata: Metadata = { title: 'Job' }
+
+/** The sections of a job below its drawing, in the order the work goes. A new one gets its line here. */
+const sections = [
+  { id: 'pieces', label: 'Pieces', show: PiecesSection },
+  { id: 'tries', label: 'Tries', show: TriesSection },
+  { id: 'stock', label: 'Stock', show: StockSection },
+  { id: 'filler', label: 'Filler', show: FillerSection },
+  { id: 'faults', label: 'Faults', show: FaultsSection },
+  { id: 'operations', label: 'Operations', show: OperationsSection },
+  { id: 'end', label: 'Due and closing', show: EndSection },
+] as const
 
 export default async function JobPage({ params }: { params: Promise<{ id: string }> }) {
   const actor = await requireActor('job.read')
-  const { id } = await params
-  const job = /^[1-9]\d{0,8}$/.test(id) ? await readJob(Number(id)) : null
-  if (!job) notFound()
-  const plan = job.plan as unknown as JobPlan
-  const { bends, part, letter } = job.revision
-  const whole = job.faults.filter(({ pieceId }) => pieceId === null)
-  const ready = job.pieces.filter(
-    (piece) =>
-      releaseRefusals(
-        {
-          status: piece.status,
-          tries: piece.bendRecords,
-          faults: [...job.faults.filter(({ pieceId }) => pieceId === piece.id), ...whole],
-        },
-        bends.length,
-      ).length === 0,
-  )
-  const minutes = (logs: (typeof job.operations)[number]['logs']) =>
-    logs.reduce((sum, { startedAt, endedAt }) => sum + (endedAt ? +endedAt - +startedAt : 0), 0) / 60_000
+  const id = rowId((await params).id)
+  const job = id === null ? null : await readJob(id)
+  const [shop, revision] = await Promise.all([readShop(), job && readRevision(job.revisionId)])
+  if (!job || !revision) notFound()
+  const view: JobView = { job, revision, shop, allows: (permission) => may(actor, permission) }
+  const step = nextStep({
+    id: job.id,
+    status: job.status,
+    bendCount: revision.bends.length,
+    pieces: job.pieces,
+    faults: job.faults,
+    reservedCount: job.stockPieces.filter(({ usedAt }) => usedAt === null).length,
+    openLessons: may(actor, 'lesson.accept') && job.lessons.some((one) => !one.acceptedAt && !one.declinedAt),
+  })
   return (
     <>
-      <PageHead
-        kind={`Job ${job.number}, ${job.status}`}
-        title={`${part.name}, revision ${letter}`}
-        trail={[
-          { label: 'Jobs', href: '/jobs' },
-          { label: part.number, href: `/parts/${part.id}` },
-        ]}
-        actions={
-          may(actor, 'job.write') &&
-          job.status === 'open' && (
-            <PressAction
-              label="Plan again and reissue"
-              input={{ id: job.id, version: job.version }}
-              action={reissueTravellerAction}
-            />
-          )
-        }
+      <JobHead view={view} step={step} />
+      <SectionNav
+        label="Parts of this job"
+        links={sections.map((section) => ({ href: `/jobs/${job.id}#${section.id}`, label: section.label }))}
       />
-      <Facts
-        facts={[
-          ['Customer', job.customer.name],
-          ['Due', formatDate(job.dueOn.toISOString(), { locale: 'en-US', timeZone: 'UTC' })],
-          ['Pieces', String(job.quantity)],
-          ['Traveller issue', String(job.travellerIssue)],
-          ['Springback factor', `${plan.factor.value.toFixed(3)}, ${plan.factor.text}`],
-        ]}
-      />
-      {plan.refusal && <Verdict word="refuse">{plan.refusal}</Verdict>}
-      <Section title="Pieces and bends">
-        <DataTable
-          caption="Where each bend of each piece stands"
-          captionHidden
-          rows={job.pieces.map((piece) => ({
-            ...piece,
-            states: bendStates({ tries: piece.bendRecords }, bends.length),
-          }))}
-          rowKey={(piece) => String(piece.id)}
-          columns={[
-            { key: 'number', head: 'Piece', title: true, cell: (piece) => `Piece ${piece.number}` },
-            ...bends.map((bend, index) => ({
-              key: `bend-${bend.position}`,
-              head: `Bend ${bend.position}, ${formatAngle(bend.angleDeg)}`,
-              cell: (piece: { states: BendState[] }) => {
-                const state = piece.states[index] ?? 'none'
-                return <Verdict word={marks[state]} label={bendStateWords[state]} />
-              },
-            })),
-            { key: 'status', head: 'Piece is', cell: (piece) => piece.status },
-          ]}
-        />
-        {may(actor, 'release.write') && ready.length > 0 && (
-          <PressAction
-            kind="primary"
-            label={`Release ${ready.length === 1 ? 'piece' : 'pieces'} ${ready.map(({ number }) => number).join(', ')}`}
-            input={{ jobId: job.id, pieceIds: ready.map((piece) => piece.id), noteText: '' }}
-            action={releaseAction}
-          />
-        )}
-      </Section>
-      <Section title="Faults">
-        {job.faults.length === 0 && <p className="muted">No fault on this job.</p>}
-        {job.faults.map((fault) => (
-          <article key={fault.id} className="stack">
-            <p>
-              <strong>{fault.number}</strong> {fault.description}
-            </p>
-            {fault.disposition ? (
-              <p>
-                {dispositionNotes[fault.disposition].name}: {fault.whyText}
-              </p>
-            ) : may(actor, 'fault.decide') ? (
-              <DecideForm id={fault.id} version={fault.version} />
-            ) : (
-              <p>Open: the office decides.</p>
-            )}
-          </article>
+      <BendLink className="stack stack-loose">
+        <Section title="Drawing" id="drawing">
+          <PartDrawing part={drawnPart(revision)} units={shop.lengthUnit} />
+          <JobFacts view={view} />
+        </Section>
+        {sections.map((section) => (
+          <section.show key={section.id} view={view} />
         ))}
-      </Section>
-      <Section title="Operations">
-        <DataTable
-          caption="Operations, planned and logged"
-          captionHidden
-          rows={job.operations}
-          rowKey={(operation) => String(operation.id)}
-          columns={[
-            { key: 'name', head: 'Operation', title: true, cell: (operation) => operation.name },
-            {
-              key: 'planned',
-              head: 'Planned',
-              cell: (operation) =>
-                formatDuration(
-                  operation.plannedSetUpMinutes + operation.plannedRunMinutesPerPiece * job.quantity,
-                ),
-            },
-            { key: 'logged', head: 'Logged', cell: (operation) => formatDuration(minutes(operation.logs)) },
-          ]}
-        />
-      </Section>
+      </BendLink>
     </>
   )
 }

@@ -1,7 +1,7 @@
 import 'server-only'
 import { dispositionNotes } from '@/lib/core/inspection/disposition'
 import type { FaultDecision, FaultInput } from '@/lib/records/fault/schema'
-import { newScanCode } from '@/lib/records/piece/write'
+import { newScanCode, takeStock } from '@/lib/records/piece/write'
 import { db, type Tx } from '@/lib/server/db'
 import { changedMeanwhile, Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
@@ -125,7 +125,7 @@ async function scrapPiece(
   fault: { number: string; jobId: number; pieceId: number | null },
   stockPieceId: number | null,
   actor: Actor,
-): Promise<number> {
+): Promise<number | null> {
   if (fault.pieceId === null) {
     throw new Refused(
       'wrong-state',
@@ -138,13 +138,21 @@ async function scrapPiece(
     where: { id: fault.pieceId, status: 'open' },
     data: { status: 'scrapped', version: { increment: 1 } },
   })
-  if (count !== 1)
-    throw new Refused('wrong-state', 'The piece is released or scrapped already.', 'disposition')
-  if (stockPieceId !== null) await takeStock(tx, fault.jobId, stockPieceId)
+  if (count !== 1) {
+    const piece = await tx.piece.findUnique({ where: { id: fault.pieceId }, select: { status: true } })
+    // A second fault of a piece that another one scrapped: there is one replacement for one piece.
+    if (piece?.status === 'scrapped') return null
+    throw new Refused('wrong-state', 'The piece is released already.', 'disposition')
+  }
+  const job = await tx.job.findUniqueOrThrow({ where: { id: fault.jobId }, select: { status: true } })
+  if (job.status !== 'open') return null
+  if (stockPieceId !== null) {
+    await takeStock(tx, { jobId: fault.jobId, stockPieceIds: [stockPieceId] }, actor)
+  }
   const last = await tx.piece.aggregate({ where: { jobId: fault.jobId }, _max: { number: true } })
   const number = (last._max.number ?? 0) + 1
   const { id } = await tx.piece.create({
-    data: { jobId: fault.jobId, number, scanCode: newScanCode(), replacesId: fault.pieceId, stockPieceId },
+    data: { jobId: fault.jobId, number, scanCode: newScanCode(), replacesId: fault.pieceId },
     select: { id: true },
   })
   await recordChange(tx, {
@@ -156,15 +164,4 @@ async function scrapPiece(
     after: { replacesId: fault.pieceId, stockPieceId },
   })
   return number
-}
-
-/** Reserves the tube of a replacement for the job, unless another job has it. */
-async function takeStock(tx: Tx, jobId: number, stockPieceId: number): Promise<void> {
-  const { count } = await tx.stockPiece.updateMany({
-    where: { id: stockPieceId, usedAt: null, OR: [{ reservedForJobId: null }, { reservedForJobId: jobId }] },
-    data: { reservedForJobId: jobId, version: { increment: 1 } },
-  })
-  if (count !== 1) {
-    throw new Refused('still-in-use', 'This tube is used up or reserved for another job.', 'stockPieceId')
-  }
 }

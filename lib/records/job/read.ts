@@ -1,4 +1,5 @@
 import 'server-only'
+import { sameSizeMm } from '@/lib/records/stock/rules'
 import { db, type Prisma } from '@/lib/server/db'
 
 /** Jobs a page at a time, due first, open before closed. */
@@ -35,7 +36,7 @@ export async function readJobs(query: { q: string; page: number; pageSize: numbe
   return { count, jobs }
 }
 
-/** One job with its pieces, operations and faults; null when there is none. */
+/** One job with everything that was planned, tried, cut, poured, decided and released on it; null when there is none. */
 export async function readJob(id: number) {
   return db.job.findUnique({
     where: { id },
@@ -44,43 +45,40 @@ export async function readJob(id: number) {
       number: true,
       status: true,
       dueOn: true,
+      createdAt: true,
+      closedAt: true,
+      endReason: true,
       quantity: true,
       way: true,
       plan: true,
+      priceCents: true,
       version: true,
       travellerIssue: true,
-      customer: { select: { name: true } },
+      revisionId: true,
+      customer: { select: { id: true, name: true } },
+      quoteLine: {
+        select: { position: true, quote: { select: { id: true, number: true, currency: true } } },
+      },
       revision: {
-        select: {
-          letter: true,
-          bends: { select: { position: true, angleDeg: true }, orderBy: { position: 'asc' } },
-          part: { select: { id: true, number: true, name: true } },
-        },
+        select: { decisions: { orderBy: { decidedAt: 'desc' }, take: 1, select: decisionColumns } },
       },
-      pieces: {
-        select: {
-          id: true,
-          number: true,
-          status: true,
-          scanCode: true,
-          bendRecords: {
-            select: {
-              bendPosition: true,
-              tryNumber: true,
-              verdict: true,
-              faults: { select: { disposition: true } },
-            },
-          },
-        },
-        orderBy: { number: 'asc' },
-      },
+      pieces: { select: pieceColumns, orderBy: { number: 'asc' } },
       operations: {
         select: {
           id: true,
+          key: true,
           name: true,
           plannedSetUpMinutes: true,
           plannedRunMinutesPerPiece: true,
-          logs: { select: { startedAt: true, endedAt: true } },
+          doneAt: true,
+          logs: {
+            select: {
+              pieceId: true,
+              startedAt: true,
+              endedAt: true,
+              by: { select: { name: true } },
+            },
+          },
         },
         orderBy: { position: 'asc' },
       },
@@ -93,9 +91,129 @@ export async function readJob(id: number) {
           description: true,
           disposition: true,
           whyText: true,
+          openedAt: true,
+          decidedAt: true,
+          openedBy: { select: { name: true } },
+          decidedBy: { select: { name: true } },
         },
         orderBy: { id: 'asc' },
       },
+      stockPieces: {
+        select: {
+          id: true,
+          lengthMm: true,
+          isOffcut: true,
+          place: true,
+          usedAt: true,
+          lot: { select: lotColumns },
+          pieces: { select: { number: true, jobId: true }, orderBy: { number: 'asc' } },
+          cuts: { select: { id: true, lengthMm: true } },
+        },
+        orderBy: [{ usedAt: { sort: 'asc', nulls: 'first' } }, { id: 'asc' }],
+      },
+      fillerEntries: {
+        select: {
+          id: true,
+          kind: true,
+          massKg: true,
+          at: true,
+          noteText: true,
+          by: { select: { name: true } },
+          filler: { select: { id: true, shopNumber: true, name: true } },
+        },
+        orderBy: { id: 'asc' },
+      },
+      releases: {
+        select: {
+          id: true,
+          number: true,
+          at: true,
+          by: { select: { name: true } },
+          pieces: { select: { piece: { select: { number: true } } } },
+        },
+        orderBy: { id: 'asc' },
+      },
+      lessons: { select: { kind: true, acceptedAt: true, declinedAt: true } },
+    },
+  })
+}
+
+export type ReadJob = NonNullable<Awaited<ReturnType<typeof readJob>>>
+
+const decisionColumns = { way: true, quantity: true, decidedAt: true } as const
+
+const lotColumns = {
+  id: true,
+  number: true,
+  heatNumber: true,
+  place: true,
+  certificateFileId: true,
+} as const
+
+const pieceColumns = {
+  id: true,
+  number: true,
+  status: true,
+  scanCode: true,
+  replaces: { select: { number: true } },
+  stockPiece: { select: { id: true, lot: { select: lotColumns } } },
+  bendRecords: {
+    select: {
+      id: true,
+      bendPosition: true,
+      tryNumber: true,
+      at: true,
+      by: { select: { name: true } },
+      loadedAngleDeg: true,
+      angleAtPressDeg: true,
+      angleFinalDeg: true,
+      look: true,
+      dyePenetrant: true,
+      gaugeText: true,
+      gaugeUncertaintyDeg: true,
+      verdict: true,
+      reasons: true,
+      noteText: true,
+      faults: { select: { number: true, disposition: true } },
+      photos: { select: { id: true } },
+    },
+    orderBy: [{ bendPosition: 'asc' }, { tryNumber: 'asc' }],
+  },
+} as const satisfies Prisma.PieceSelect
+
+/** Bars a job may take: of its alloy and size, free or reserved for it, the shortest first so that offcuts go before bars. */
+export async function readBarsForJob(
+  job: { id: number },
+  tube: {
+    materialId: string
+    shape: 'square' | 'rectangular' | 'round'
+    widthMm: number
+    heightMm: number
+    wallMm: number
+  },
+) {
+  const near = (mm: number) => ({ gte: mm - sameSizeMm, lte: mm + sameSizeMm })
+  return db.stockPiece.findMany({
+    where: {
+      usedAt: null,
+      OR: [{ reservedForJobId: null }, { reservedForJobId: job.id }],
+      lot: {
+        materialId: { startsWith: tube.materialId.split('-')[0] ?? tube.materialId },
+        shape: tube.shape,
+        widthMm: near(tube.widthMm),
+        heightMm: near(tube.heightMm),
+        wallMm: near(tube.wallMm),
+      },
+    },
+    orderBy: [{ lengthMm: 'asc' }, { id: 'asc' }],
+    take: 200,
+    select: {
+      id: true,
+      lengthMm: true,
+      isOffcut: true,
+      place: true,
+      reservedForJobId: true,
+      lot: { select: { ...lotColumns, materialId: true } },
     },
   })
 }

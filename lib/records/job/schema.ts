@@ -15,6 +15,8 @@ export type JobInput = z.output<typeof jobForm>
 
 export const jobDueForm = z.object({ id: idText, version: versionField, dueOn: dayText })
 
+export type JobDue = z.output<typeof jobDueForm>
+
 export const jobPress = z.object({ id: idText, version: versionField })
 
 export type JobPress = z.output<typeof jobPress>

@@ -2,21 +2,13 @@ import 'server-only'
 import type { OperationOverride } from '@/lib/core/cost/operation'
 import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import type { WayKey } from '@/lib/core/cost/ways'
-import {
-  isWay,
-  type JobPlan,
-  makePlan,
-  methodOf,
-  plannedOperations,
-  wayOfSetup,
-} from '@/lib/records/job/rules'
-import type { JobInput, JobPress } from '@/lib/records/job/schema'
-import { readLearnedFactor } from '@/lib/records/lesson/read'
-import { sectionText } from '@/lib/records/lesson/rules'
+import { isWay, plannedOperations, wayOfSetup } from '@/lib/records/job/rules'
+import type { JobDue, JobInput, JobPress } from '@/lib/records/job/schema'
+import { readPlanNow, readRevisionForPlan } from '@/lib/records/job-plan/read'
 import { operationPlan } from '@/lib/records/operation/rules'
 import { newScanCode } from '@/lib/records/piece/write'
 import { wholeRates } from '@/lib/records/rates/rules'
-import { db, type Prisma, type Tx } from '@/lib/server/db'
+import { db, type Tx } from '@/lib/server/db'
 import { changedMeanwhile, Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
 import { asJson } from '@/lib/server/json'
@@ -90,6 +82,29 @@ export async function openJob(input: JobInput, actor: Actor): Promise<OpenedJob>
   )
 }
 
+/** Moves the day a job is due. */
+export async function changeDue(input: JobDue, actor: Actor): Promise<{ version: number }> {
+  return db.$transaction(async (tx) => {
+    const job = await tx.job.findUnique({ where: { id: input.id }, select: { status: true, dueOn: true } })
+    if (!job) throw new Refused('not-found', 'There is no such job.')
+    if (job.status !== 'open') throw new Refused('wrong-state', `The job is ${job.status}.`)
+    const { count } = await tx.job.updateMany({
+      where: { id: input.id, version: input.version, status: 'open' },
+      data: { dueOn: input.dueOn, version: { increment: 1 } },
+    })
+    if (count !== 1) throw changedMeanwhile('job')
+    await recordChange(tx, {
+      by: actor,
+      action: 'moved the due day of',
+      entity: 'Job',
+      entityId: input.id,
+      before: { dueOn: job.dueOn },
+      after: { dueOn: input.dueOn },
+    })
+    return { version: input.version + 1 }
+  })
+}
+
 /** Makes the traveller again from the part's set-up, the stock reserved and the factor as they are now; older prints are void. */
 export async function reissueTraveller(input: JobPress, actor: Actor): Promise<{ travellerIssue: number }> {
   return db.$transaction(async (tx) => {
@@ -100,9 +115,9 @@ export async function reissueTraveller(input: JobPress, actor: Actor): Promise<{
     if (!job) throw new Refused('not-found', 'There is no such job.')
     if (job.status !== 'open')
       throw new Refused('wrong-state', 'The job is closed; its traveller stays as it is.')
-    const revision = await revisionForPlan(tx, job.revisionId)
+    const revision = await readRevisionForPlan(tx, job.revisionId)
     const way = isWay(job.way) ? job.way : 'hollow'
-    const plan = await planFor(tx, revision, way, input.id)
+    const plan = await readPlanNow(tx, revision, way, input.id)
     const { count } = await tx.job.updateMany({
       where: { id: input.id, version: input.version },
       data: { plan: asJson(plan), travellerIssue: { increment: 1 }, version: { increment: 1 } },
@@ -145,7 +160,7 @@ type NewJob = {
 }
 
 async function makeJob(tx: Tx, wanted: NewJob, by: Actor | string): Promise<OpenedJob> {
-  const revision = await revisionForPlan(tx, wanted.revisionId)
+  const revision = await readRevisionForPlan(tx, wanted.revisionId)
   const way = wanted.way ?? (revision.setup ? wayOfSetup(revision.setup) : 'hollow')
   if (!revision.frozenAt) {
     await tx.partRevision.updateMany({
@@ -153,7 +168,7 @@ async function makeJob(tx: Tx, wanted: NewJob, by: Actor | string): Promise<Open
       data: { frozenAt: new Date() },
     })
   }
-  const plan = await planFor(tx, revision, way)
+  const plan = await readPlanNow(tx, revision, way)
   const sheet = await tx.rateSheet.findFirst({ select: { rates: true }, orderBy: { id: 'desc' } })
   const { times } = sheet ? wholeRates(sheet.rates) : defaultShopRates
   const operations = plannedOperations(revision, plan, times, wanted.overrides)
@@ -206,134 +221,6 @@ async function makeJob(tx: Tx, wanted: NewJob, by: Actor | string): Promise<Open
     after: { number, way, quantity: wanted.quantity, dueOn: wanted.dueOn, quoteLineId: wanted.quoteLineId },
   })
   return { jobId: id, number }
-}
-
-const planColumns = {
-  letter: true,
-  frozenAt: true,
-  shape: true,
-  widthMm: true,
-  heightMm: true,
-  wallMm: true,
-  cornerRadiusMm: true,
-  materialId: true,
-  straightAfterMm: true,
-  startCut: true,
-  endCut: true,
-  angleToleranceDeg: true,
-  lengthToleranceMm: true,
-  radiusToleranceMm: true,
-  sectionToleranceFraction: true,
-  weldedAfter: true,
-  couldHurt: true,
-  part: { select: { number: true, customerId: true } },
-  bends: {
-    select: {
-      position: true,
-      straightBeforeMm: true,
-      angleDeg: true,
-      centrelineRadiusMm: true,
-      rotationDeg: true,
-    },
-    orderBy: { position: 'asc' },
-  },
-  setup: {
-    select: {
-      support: true,
-      supportSpanMm: true,
-      press: {
-        select: {
-          shopNumber: true,
-          name: true,
-          capacityKn: true,
-          strokeMm: true,
-          supportNoseRadiusMm: true,
-          supportFrictionCoeff: true,
-        },
-      },
-      die: { select: { shopNumber: true, surfaceRadiusMm: true, place: true } },
-      strap: {
-        select: {
-          shopNumber: true,
-          thicknessMm: true,
-          widthMm: true,
-          lengthMm: true,
-          yieldMPa: true,
-          frictionCoeff: true,
-          place: true,
-        },
-      },
-      filler: {
-        select: {
-          shopNumber: true,
-          name: true,
-          fillerId: true,
-          lotText: true,
-          yieldMPa: true,
-          modulusMPa: true,
-        },
-      },
-    },
-  },
-} as const satisfies Prisma.PartRevisionSelect
-
-type RevisionForPlan = Prisma.PartRevisionGetPayload<{ select: typeof planColumns }>
-
-async function revisionForPlan(tx: Tx, revisionId: number): Promise<RevisionForPlan> {
-  const revision = await tx.partRevision.findUnique({ where: { id: revisionId }, select: planColumns })
-  if (!revision) throw new Refused('not-found', 'There is no such part revision.', 'revisionId')
-  return revision
-}
-
-/** The plan from everything as it stands now: set-up, shop, what was learned, and the certificate of the stock reserved for the job. */
-async function planFor(tx: Tx, revision: RevisionForPlan, way: WayKey, jobId?: number): Promise<JobPlan> {
-  const shop = await tx.shop.findUniqueOrThrow({
-    where: { id: 1 },
-    select: { pressUseFraction: true, trimMm: true, kerfMm: true, lengthUnit: true },
-  })
-  const entry = await tx.materialEntry.findUnique({
-    where: { id: revision.materialId },
-    select: { data: true },
-  })
-  const parts = {
-    way,
-    revision,
-    setup: revision.setup,
-    shop,
-    materialEntry: entry?.data ?? null,
-    certificate: jobId === undefined ? null : await certificateOf(tx, jobId),
-    madeAt: new Date().toISOString(),
-  }
-  const learned = await readLearnedFactor(tx, {
-    materialId: revision.materialId,
-    sectionText: sectionText(revision),
-    method: methodOf(way, revision.setup),
-    ...(jobId !== undefined && { jobId }),
-  })
-  return makePlan({ ...parts, factor: { value: learned.mean, sd: learned.sd, text: learned.text } })
-}
-
-/** The certificate's values where all stock reserved for the job is of one lot that has them. */
-async function certificateOf(tx: Tx, jobId: number) {
-  const lots = await tx.stockLot.findMany({
-    where: { pieces: { some: { reservedForJobId: jobId } } },
-    select: {
-      number: true,
-      heatNumber: true,
-      certificateYieldMPa: true,
-      certificateTensileMPa: true,
-      certificateElongationPct: true,
-    },
-    take: 2,
-  })
-  const [lot] = lots
-  if (lots.length !== 1 || !lot?.certificateYieldMPa || !lot.certificateTensileMPa) return null
-  return {
-    yieldMPa: lot.certificateYieldMPa,
-    tensileMPa: lot.certificateTensileMPa,
-    elongationPct: lot.certificateElongationPct,
-    text: `lot ${lot.number}, heat ${lot.heatNumber || 'not noted'}`,
-  }
 }
 
 function keptOverrides(kept: unknown): OperationOverride[] {

@@ -5,13 +5,23 @@ import { db, type Tx } from '@/lib/server/db'
 
 type KeptSetup = { observed?: { value: number; sd: number } | null }
 
-/** The factor to plan with: accepted lessons of the material, and the tries of one job that is not over yet. */
+/**
+ * The factor to plan with: accepted lessons of the material, and the tries of one job that is not over yet.
+ * `asIfAccepted`: what it would be with the undecided lessons of that job.
+ */
 export async function readLearnedFactor(
   tx: Tx | typeof db,
-  of: { materialId: string; sectionText: string; method: string; jobId?: number },
+  of: { materialId: string; sectionText: string; method: string; jobId?: number; asIfAccepted?: number },
 ): Promise<LearnedFactor> {
   const lessons = await tx.lesson.findMany({
-    where: { kind: 'springbackFactor', materialId: of.materialId, acceptedAt: { not: null } },
+    where: {
+      kind: 'springbackFactor',
+      materialId: of.materialId,
+      OR: [
+        { acceptedAt: { not: null } },
+        ...(of.asIfAccepted === undefined ? [] : [{ jobId: of.asIfAccepted, declinedAt: null }]),
+      ],
+    },
     select: { sectionText: true, method: true, value: true, bendRecordId: true },
     orderBy: { id: 'desc' },
     take: 500,
@@ -23,7 +33,13 @@ export async function readLearnedFactor(
         { id: { in: known } },
         ...(of.jobId === undefined
           ? []
-          : [{ piece: { jobId: of.jobId }, verdict: { not: 'waiting' as const } }]),
+          : [
+              {
+                piece: { jobId: of.jobId },
+                verdict: { not: 'waiting' as const },
+                lessons: { none: { kind: 'springbackFactor' as const, declinedAt: { not: null } } },
+              },
+            ]),
       ],
     },
     select: { id: true, setup: true },
@@ -45,4 +61,43 @@ export async function readLearnedFactor(
     }
   }
   return factorFrom(evidence, of)
+}
+
+const mostLessons = 20_000
+
+/** Every lesson with the job, the bend and the planned minutes behind it; all the lessons screen is made from. */
+export async function readLessons() {
+  return db.lesson.findMany({
+    orderBy: { id: 'asc' },
+    take: mostLessons,
+    select: {
+      kind: true,
+      materialId: true,
+      sectionText: true,
+      method: true,
+      operationKey: true,
+      value: true,
+      at: true,
+      acceptedAt: true,
+      declinedAt: true,
+      bendRecord: { select: { pieceId: true } },
+      job: { select: { id: true, number: true } },
+    },
+  })
+}
+
+/** Operations of jobs with their clocks: what their logged minutes are held against. */
+export async function readClockedOperations(jobIds: readonly number[]) {
+  return db.jobOperation.findMany({
+    where: { jobId: { in: [...jobIds] } },
+    select: {
+      jobId: true,
+      key: true,
+      name: true,
+      plannedSetUpMinutes: true,
+      plannedRunMinutesPerPiece: true,
+      logs: { select: { pieceId: true, startedAt: true, endedAt: true } },
+      job: { select: { _count: { select: { pieces: true } } } },
+    },
+  })
 }

@@ -40,3 +40,80 @@ export function factorFrom(
   const listed: FactorGroup[] = [...groups].map(([key, observations]) => ({ key, observations }))
   return learnFactor(listed, `${own.sectionText} / ${own.method}`)
 }
+
+/** A finished job, as lessons are drawn from it. */
+export type FinishedJob = {
+  method: string
+  records: readonly {
+    id: number
+    tryNumber: number
+    verdict: 'pass' | 'fail' | 'cannotSay' | 'waiting'
+    setup: unknown
+  }[]
+  operations: readonly { key: string; logs: readonly LoggedSpan[] }[]
+}
+
+export type LoggedSpan = { pieceId: number | null; startedAt: Date; endedAt: Date | null }
+
+export type DrawnLesson = {
+  kind: 'springbackFactor' | 'firstTry' | 'operationMinutes'
+  method: string
+  bendRecordId: number | null
+  operationKey: string
+  value: number
+}
+
+type KeptSetup = { method?: string; observed?: { value: number; sd: number } | null } | null
+
+/** Everything a finished job taught. A first try whose verdict is that the gauge can't say teaches no yield. */
+export function lessonsOf(job: FinishedJob): DrawnLesson[] {
+  const fromBends = job.records.flatMap((record): DrawnLesson[] => {
+    if (record.verdict === 'waiting') return []
+    const setup = record.setup as KeptSetup
+    const bend = { method: setup?.method ?? job.method, bendRecordId: record.id, operationKey: '' }
+    const observed = setup?.observed
+    return [
+      ...(observed ? [{ ...bend, kind: 'springbackFactor' as const, value: observed.value }] : []),
+      ...(record.tryNumber === 1 && record.verdict !== 'cannotSay'
+        ? [{ ...bend, kind: 'firstTry' as const, value: record.verdict === 'pass' ? 1 : 0 }]
+        : []),
+    ]
+  })
+  const fromClocks = job.operations.flatMap(({ key, logs }): DrawnLesson[] => {
+    const minutes = loggedMinutes(logs)
+    return minutes > 0
+      ? [
+          {
+            kind: 'operationMinutes',
+            method: job.method,
+            bendRecordId: null,
+            operationKey: key,
+            value: minutes,
+          },
+        ]
+      : []
+  })
+  return [...fromBends, ...fromClocks]
+}
+
+/** Minutes of all clocks that were stopped. */
+export function loggedMinutes(logs: readonly LoggedSpan[]): number {
+  return logs.reduce((sum, { startedAt, endedAt }) => sum + (endedAt ? +endedAt - +startedAt : 0), 0) / 60_000
+}
+
+/** How many pieces the clocks ran for: those named, or all that were started where a clock names none. */
+export function clockedPieces(logs: readonly LoggedSpan[], startedCount: number): number {
+  const named = new Set(logs.flatMap(({ pieceId }) => (pieceId === null ? [] : [pieceId])))
+  return logs.some(({ pieceId }) => pieceId === null) ? startedCount : named.size
+}
+
+/** Pieces whose every first try was good, of those that had one. */
+export function firstTryPieces(tries: readonly { pieceId: number; good: boolean }[]): {
+  goodCount: number
+  badCount: number
+} {
+  const pieces = new Map<number, boolean>()
+  for (const { pieceId, good } of tries) pieces.set(pieceId, (pieces.get(pieceId) ?? true) && good)
+  const goodCount = [...pieces.values()].filter(Boolean).length
+  return { goodCount, badCount: pieces.size - goodCount }
+}

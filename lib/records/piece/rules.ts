@@ -1,5 +1,6 @@
 import type { Disposition } from '@/lib/core/inspection/disposition'
 import { type BendState, bendState, type TryOfBend } from '@/lib/records/bend-record/rules'
+import { type LotSize, sameSizeMm } from '@/lib/records/stock/rules'
 
 export type PieceStanding = {
   status: 'open' | 'released' | 'scrapped'
@@ -34,4 +35,19 @@ export function releaseRefusals(piece: PieceStanding, bendCount: number): string
       return word === null ? [] : [`bend ${index + 1} ${word}`]
     }),
   ]
+}
+
+type Tube = LotSize & { materialId: string }
+
+const alloyOf = (materialId: string): string => materialId.split('-')[0] ?? materialId
+
+/** Why a tube can't be what a part is made of; null where it can. The temper may differ: some ways buy a softer one. */
+export function tubeRefusal(bar: Tube, wanted: Tube): string | null {
+  if (alloyOf(bar.materialId) !== alloyOf(wanted.materialId)) {
+    return `is ${bar.materialId}; the part is ${wanted.materialId}.`
+  }
+  const differs = (['widthMm', 'heightMm', 'wallMm'] as const).some(
+    (key) => Math.abs(bar[key] - wanted[key]) > sameSizeMm,
+  )
+  return differs || bar.shape !== wanted.shape ? 'is another size than the part.' : null
 }

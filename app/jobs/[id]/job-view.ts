@@ -1,0 +1,42 @@
+import { formatAngle, formatDate, formatDateTime, formatLength, formatMass } from '@/lib/core/format'
+import type { LengthUnit } from '@/lib/core/units'
+import type { BendState } from '@/lib/records/bend-record/rules'
+import type { ReadJob } from '@/lib/records/job/read'
+import type { Revision } from '@/lib/records/part/read'
+import type { Permission } from '@/lib/server/permissions'
+import type { VerdictWord } from '../../_ui/verdict'
+
+/** What every section of the job's screen is shown from. */
+export type JobView = {
+  job: ReadJob
+  revision: Revision & { part: { id: number; number: string; name: string } }
+  shop: { lengthUnit: LengthUnit; currency: string; timeZone: string; kerfMm: number }
+  allows: (permission: Permission) => boolean
+}
+
+export const stateMarks: Readonly<Record<BendState, VerdictWord>> = {
+  none: 'waiting',
+  waiting: 'waiting',
+  pass: 'pass',
+  fail: 'fail',
+  cannotSay: 'cannot-say',
+  conceded: 'conceded',
+  again: 'warn',
+}
+
+/** The shop's way of writing lengths, masses, days and moments. */
+export function wordsOf({ shop }: Pick<JobView, 'shop'>) {
+  const place = { locale: 'en-US', timeZone: shop.timeZone }
+  return {
+    length: (mm: number) => formatLength(mm, shop.lengthUnit),
+    mass: (kg: number) => formatMass(kg, { unit: shop.lengthUnit === 'in' ? 'lb' : 'kg', decimals: 2 }),
+    day: (date: Date) => formatDate(date.toISOString().slice(0, 10), place),
+    moment: (date: Date) => formatDateTime(date.toISOString(), place),
+  }
+}
+
+/** An error with its sign: '+0.3°'. */
+export function errorText(errorDeg: number): string {
+  const text = formatAngle(Math.abs(errorDeg), { decimals: 2 })
+  return errorDeg === 0 ? text : `${errorDeg > 0 ? '+' : '−'}${text}`
+}
