@@ -15,8 +15,9 @@ import { may, requireActor } from '@/lib/server/session'
 
 export const metadata: Metadata = { title: 'Quotes' }
 
-const filters: readonly (readonly [QuoteStanding | 'open' | '', string])[] = [
+const filters: readonly (readonly [QuoteStanding | 'open' | 'follow' | '', string])[] = [
   ['open', 'Open'],
+  ['follow', 'To follow up'],
   ['draft', 'Drafts'],
   ['sent', 'Sent'],
   ['accepted', 'Accepted'],
@@ -71,10 +72,16 @@ export default async function QuotesPage({ searchParams }: { searchParams: Promi
         rowKey={(row) => String(row.id)}
         rowHref={(row) => `/quotes/${row.id}`}
         empty={
-          <Empty title={search ? 'No quote fits that' : 'No quotes here'}>
+          <Empty
+            title={
+              search ? 'No quote fits that' : standing === 'follow' ? 'Nobody to ask today' : 'No quotes here'
+            }
+          >
             {search
               ? 'Try a part of the number or of the customer’s name.'
-              : 'A quote starts from a part that is priced.'}
+              : standing === 'follow'
+                ? 'A sent quote stands here from its follow-up day on, until it is answered.'
+                : 'A quote starts from a part that is priced.'}
           </Empty>
         }
         columns={[

@@ -106,9 +106,9 @@ function OperationRow({
       {
         operationKey: operation.key,
         field,
-        low: minutesForField(computed[field].low),
+        low: '',
         likely: minutesForField(computed[field].likely),
-        high: minutesForField(computed[field].high),
+        high: '',
         reason: '',
       },
       { shouldFocus: true, focusName: `overrides.${edit.overrides.fields.length}.likely` },
@@ -179,8 +179,18 @@ function OperationRow({
                       unit="min"
                       {...edit.field(`overrides.${index}.likely`)}
                     />
-                    <NumberField label="Hardly less" unit="min" {...edit.field(`overrides.${index}.low`)} />
-                    <NumberField label="Hardly more" unit="min" {...edit.field(`overrides.${index}.high`)} />
+                    <NumberField
+                      label="Hardly less"
+                      unit="min"
+                      hint="Left empty: as likely"
+                      {...edit.field(`overrides.${index}.low`)}
+                    />
+                    <NumberField
+                      label="Hardly more"
+                      unit="min"
+                      hint="Left empty: as likely"
+                      {...edit.field(`overrides.${index}.high`)}
+                    />
                     <TextField label="Why" wide {...edit.field(`overrides.${index}.reason`)} />
                   </div>
                   <Button kind="quiet" onClick={() => edit.overrides.remove(index)}>

@@ -6,17 +6,25 @@ import { Button } from '@/app/_ui/button'
 import { NumberField, TextArea } from '@/app/_ui/field'
 import { moneyText } from '@/app/_ui/money'
 import { Section } from '@/app/_ui/section'
+import { Verdict } from '@/app/_ui/verdict'
+import type { PriceRounding } from '@/lib/core/cost/money'
 import { formatPercent } from '@/lib/core/format'
 import { readMoney } from '@/lib/core/typed/money'
+import { priceOfCost } from '@/lib/records/estimate/rules'
 import type { ShopUnits } from '@/lib/records/fields'
-import { breakTotals, earned, unfairBreaks } from '@/lib/records/quote/rules'
+import { breakTotals, earned, soldBelowCost, unfairBreaks } from '@/lib/records/quote/rules'
 import type { QuoteTyped } from '@/lib/records/quote/schema'
+import { typedRate } from '@/lib/records/rates/rules'
+import { EstimateOfLine, PriceBy } from './line-price'
 
 export type LineFacts = {
   id: string
   partHref: string
   partLabel: string
   costs: readonly { quantity: number; costCents: number }[]
+  estimate: { href: string; label: string; warning: string } | null
+  /** Where an estimate of this part is made. */
+  estimateHref: string
 }
 
 type Props = {
@@ -27,11 +35,12 @@ type Props = {
   typed: QuoteTyped['lines'][number] | undefined
   units: ShopUnits
   tax: { name: string; ppm: number }
+  rounding: PriceRounding
   onRemove: (() => void) | undefined
 }
 
 /** One line of a draft: what, when, and its price list with what each step comes to and earns. */
-export function LineFields({ index, form, field, facts, typed, units, tax, onRemove }: Props) {
+export function LineFields({ index, form, field, facts, typed, units, tax, rounding, onRemove }: Props) {
   const {
     fields: steps,
     append,
@@ -71,6 +80,7 @@ export function LineFields({ index, form, field, facts, typed, units, tax, onRem
           {...field(`lines.${index}.leadTimeDays`)}
         />
       </div>
+      {facts && <EstimateOfLine facts={facts} />}
       <ul className="ruled-list">
         {steps.map((step, place) => {
           const known = read[place]
@@ -109,6 +119,22 @@ export function LineFields({ index, form, field, facts, typed, units, tax, onRem
           )
         })}
       </ul>
+      {facts && facts.costs.length > 0 && (
+        <PriceBy
+          rounding={rounding}
+          onPrice={(pricing) => {
+            for (const [place, { costCents }] of read.entries()) {
+              if (costCents === null) continue
+              const cents = priceOfCost(costCents, pricing, rounding)
+              form.setValue(
+                `lines.${index}.breaks.${place}.unitPrice`,
+                typedRate(cents, { is: 'money', unit: '' }, units),
+                { shouldDirty: true, shouldValidate: true },
+              )
+            }
+          }}
+        />
+      )}
       <div className="row">
         <Button onClick={() => append({ quantity: '', unitPrice: '' })}>Another quantity</Button>
         {unfair.length > 0 && <span className="muted">Look at this price list: {unfair.join(' ')}</span>}
@@ -135,8 +161,16 @@ function Comes({ step, currency, tax }: { step: Step; currency: string; tax: Pro
       {gained && gained.marginFraction !== null && gained.markupFraction !== null && (
         <span className="muted small">
           {' '}
-          margin {formatPercent(gained.marginFraction)} of the price, markup{' '}
-          {formatPercent(gained.markupFraction)} on cost
+          costs {moneyText(step.costCents ?? 0, currency)} each: margin {formatPercent(gained.marginFraction)}{' '}
+          of the price, markup {formatPercent(gained.markupFraction)} on cost
+        </span>
+      )}
+      {soldBelowCost(step) && (
+        <span>
+          {' '}
+          <Verdict word="warn" label="below cost">
+            {moneyText((step.costCents ?? 0) - step.unitCents, currency)} lost on each
+          </Verdict>
         </span>
       )}
     </>

@@ -6,11 +6,15 @@ import { Notice } from '@/app/_ui/notice'
 import { PageHead } from '@/app/_ui/page-head'
 import { Section } from '@/app/_ui/section'
 import { formatDate, formatDateTime } from '@/lib/core/format'
+import { readEstimateAges } from '@/lib/records/estimate/read'
+import { ageWords } from '@/lib/records/estimate/rules'
 import { readQuotableParts, readQuote } from '@/lib/records/quote/read'
 import { dayInZone, standingOn, standingWords } from '@/lib/records/quote/rules'
+import { readRates } from '@/lib/records/rates/read'
 import { readShop } from '@/lib/records/shop/read'
 import { may, requireActor } from '@/lib/server/session'
 import { AcceptedLines } from './accepted-lines'
+import { IssueChanges } from './issue-changes'
 import { QuoteForm } from './quote-form'
 import { QuotePresses } from './quote-presses'
 import { SentLines } from './sent-lines'
@@ -39,6 +43,21 @@ export default async function QuotePage({ params }: Params) {
   const mayWrite = may(actor, 'quote.write')
   const isoDay = (date: Date) => date.toISOString().slice(0, 10)
   const editable = standing === 'draft' && mayWrite
+  const [ages, { rates }] = await Promise.all([
+    readEstimateAges(quote.lines.flatMap(({ estimateId }) => estimateId ?? [])),
+    readRates(),
+  ])
+  const estimateOf = (line: { estimateId: number | null }) => {
+    const known = line.estimateId === null ? undefined : ages.get(line.estimateId)
+    if (!known) return null
+    const newer =
+      known.newestNumber > known.number ? ` Version ${known.newestNumber} is the newest estimate.` : ''
+    return {
+      href: `/estimates/${line.estimateId}`,
+      label: `estimate, version ${known.number}`,
+      warning: `${ageWords(known.age)}${newer}`.trim(),
+    }
+  }
   const parts = editable ? await readQuotableParts(quote.customerId) : []
   const onQuote = new Set(quote.lines.map(({ revision }) => revision.part.id))
   const origin = `${list.get('x-forwarded-proto') ?? 'http'}://${list.get('host') ?? ''}`
@@ -89,14 +108,17 @@ export default async function QuotePage({ params }: Params) {
             costs: line.breaks.flatMap(({ quantity, costCents }) =>
               costCents === null ? [] : [{ quantity, costCents }],
             ),
+            estimate: estimateOf(line),
+            estimateHref: `/parts/${line.revision.part.id}/estimate?rev=${line.revision.letter}`,
           }))}
           tax={{ name: quote.taxName, ppm: quote.taxPpm }}
+          rounding={rates.priceRounding}
           otherParts={parts
             .filter(({ id }) => !onQuote.has(id))
             .map(({ number, name, revision }) => ({ revisionId: revision.id, label: `${number} ${name}` }))}
         />
       ) : (
-        <SentLines quote={quote} />
+        <SentLines quote={quote} estimateOf={estimateOf} />
       )}
       {mayWrite && (
         <QuotePresses
@@ -134,6 +156,11 @@ export default async function QuotePage({ params }: Params) {
                     ? `. Withdrawn ${formatDateTime(issue.withdrawnAt.toISOString(), place)}`
                     : ''}{' '}
                 <a href={`/quotes/${quote.id}/quote.pdf?issue=${issue.issue}`}>PDF</a>
+                <IssueChanges
+                  before={quote.issues.find((one) => one.issue === issue.issue - 1)}
+                  after={issue}
+                  currency={quote.currency}
+                />
               </li>
             ))}
           </ul>

@@ -7,6 +7,7 @@ import { Button } from '@/app/_ui/button'
 import { DateField, SelectField, TextArea } from '@/app/_ui/field'
 import { FormStatus } from '@/app/_ui/form-status'
 import { Section } from '@/app/_ui/section'
+import type { PriceRounding } from '@/lib/core/cost/money'
 import type { ShopUnits } from '@/lib/records/fields'
 import { type QuoteTyped, quoteForm } from '@/lib/records/quote/schema'
 import { addLineAction, saveQuoteAction } from '../actions'
@@ -17,11 +18,12 @@ type Props = {
   start: QuoteTyped
   lines: readonly LineFacts[]
   tax: { name: string; ppm: number }
+  rounding: PriceRounding
   otherParts: readonly { revisionId: number; label: string }[]
 }
 
 /** A draft as a whole: its lines with their quantities and prices, terms, last day. */
-export function QuoteForm({ units, start, lines, tax, otherParts }: Props) {
+export function QuoteForm({ units, start, lines, tax, rounding, otherParts }: Props) {
   const router = useRouter()
   const { form, field, submit, status, saving } = useRecordForm({
     schema: quoteForm(units),
@@ -49,6 +51,7 @@ export function QuoteForm({ units, start, lines, tax, otherParts }: Props) {
           typed={watched?.[index]}
           units={units}
           tax={tax}
+          rounding={rounding}
           onRemove={rows.length > 1 ? () => remove(index) : undefined}
         />
       ))}

@@ -1,8 +1,10 @@
 import Link from 'next/link'
-import { DataTable } from '@/app/_ui/data-table'
+import { type Column, DataTable } from '@/app/_ui/data-table'
 import { moneyText } from '@/app/_ui/money'
 import { Section } from '@/app/_ui/section'
-import { breakTotals } from '@/lib/records/quote/rules'
+import { Verdict } from '@/app/_ui/verdict'
+import { formatPercent } from '@/lib/core/format'
+import { breakTotals, earned, soldBelowCost } from '@/lib/records/quote/rules'
 
 type Line = {
   id: number
@@ -10,14 +12,17 @@ type Line = {
   description: string
   leadTimeDays: number
   acceptedQuantity: number | null
-  breaks: readonly { quantity: number; unitCents: number }[]
+  estimateId: number | null
+  breaks: readonly { quantity: number; unitCents: number; costCents: number | null }[]
   revision: { letter: string; part: { id: number; number: string } }
 }
 
 /** A quote that is no longer a draft: its lines as they stand. */
 export function SentLines({
   quote,
+  estimateOf,
 }: {
+  estimateOf: (line: Line) => { href: string; label: string; warning: string } | null
   quote: {
     currency: string
     taxName: string
@@ -43,6 +48,7 @@ export function SentLines({
             {line.description}. {line.leadTimeDays} days.
             {line.acceptedQuantity !== null && <strong> Accepted: {line.acceptedQuantity} pieces.</strong>}
           </p>
+          <LineEstimate estimate={estimateOf(line)} />
           <DataTable
             caption={`Prices of line ${line.position}`}
             captionHidden
@@ -67,6 +73,7 @@ export function SentLines({
                 head: `With ${quote.taxName}`,
                 cell: (step) => moneyText(breakTotals(step, quote.taxPpm).grossCents, quote.currency),
               },
+              ...(line.breaks.some(({ costCents }) => costCents !== null) ? costColumns(quote.currency) : []),
             ]}
           />
         </Section>
@@ -82,5 +89,45 @@ export function SentLines({
         </Section>
       )}
     </>
+  )
+}
+
+type Step = Line['breaks'][number]
+
+/** What the shop alone sees: cost, and what is earned by both names. */
+function costColumns(currency: string): Column<Step>[] {
+  const share = (step: Step, of: 'marginFraction' | 'markupFraction') => {
+    const fraction = earned(step)?.[of] ?? null
+    return fraction === null ? '–' : formatPercent(fraction)
+  }
+  return [
+    {
+      key: 'cost',
+      head: 'Cost each',
+      cell: (step) => (step.costCents === null ? '–' : moneyText(step.costCents, currency)),
+    },
+    {
+      key: 'margin',
+      head: 'Margin, of the price',
+      cell: (step) =>
+        soldBelowCost(step) ? (
+          <Verdict word="warn" label="below cost">
+            {share(step, 'marginFraction')}
+          </Verdict>
+        ) : (
+          share(step, 'marginFraction')
+        ),
+    },
+    { key: 'markup', head: 'Markup, on the cost', cell: (step) => share(step, 'markupFraction') },
+  ]
+}
+
+function LineEstimate({ estimate }: { estimate: { href: string; label: string; warning: string } | null }) {
+  if (!estimate) return null
+  return (
+    <p className="small">
+      Costs from the <Link href={estimate.href}>{estimate.label}</Link>.
+      {estimate.warning && <span className="muted"> {estimate.warning}</span>}
+    </p>
   )
 }

@@ -6,12 +6,18 @@ import { hashToken } from '@/lib/server/session'
 
 export const quotesPerPage = 50
 
-export type QuoteFilter = { search: string; standing: QuoteStanding | 'open' | ''; page: number; today: Date }
+export type QuoteFilter = {
+  search: string
+  standing: QuoteStanding | 'open' | 'follow' | ''
+  page: number
+  today: Date
+}
 
 function whereStanding(standing: QuoteFilter['standing'], today: Date): Prisma.QuoteWhereInput {
   if (standing === '') return {}
   if (standing === 'open')
     return { OR: [{ status: 'draft' }, { status: 'sent', validUntil: { gte: today } }] }
+  if (standing === 'follow') return { status: 'sent', validUntil: { gte: today }, followUpOn: { lte: today } }
   if (standing === 'lapsed')
     return { OR: [{ status: 'lapsed' }, { status: 'sent', validUntil: { lt: today } }] }
   if (standing === 'sent') return { status: 'sent', validUntil: { gte: today } }
@@ -38,7 +44,7 @@ export async function readQuotes(filter: QuoteFilter) {
     db.quote.count({ where }),
     db.quote.findMany({
       where,
-      orderBy: { id: 'desc' },
+      orderBy: filter.standing === 'follow' ? [{ followUpOn: 'asc' }, { id: 'asc' }] : { id: 'desc' },
       skip: (filter.page - 1) * quotesPerPage,
       take: quotesPerPage,
       select: {

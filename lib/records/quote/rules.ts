@@ -87,3 +87,38 @@ export function unfairBreaks(breaks: readonly { quantity: number; unitCents: num
       `${fromPieceCount === toPieceCount ? `${fromPieceCount} pieces cost` : `${fromPieceCount} to ${toPieceCount} pieces cost`} more than ${cheaperPieceCount}.`,
   )
 }
+
+export type IssueDifference = { what: string; before: string; after: string }
+
+/** What one sending of a quote has otherwise than the one before, in the shop's words. */
+export function issueDifferences(
+  before: QuoteSnapshot,
+  after: QuoteSnapshot,
+  money: (cents: number) => string,
+): IssueDifference[] {
+  const rows = (snapshot: QuoteSnapshot): [string, string][] => [
+    ['Valid until', snapshot.validUntil],
+    [snapshot.taxName || 'Tax', `${snapshot.taxPpm / 10_000} %`],
+    ['Terms', snapshot.termsText || '–'],
+    ['Note', snapshot.noteText || '–'],
+    ...snapshot.lines.flatMap((line): [string, string][] => [
+      [`${line.partNumber}, what is offered`, line.description],
+      [`${line.partNumber}, revision`, line.revision],
+      [`${line.partNumber}, lead time`, `${line.leadTimeDays} days`],
+      ...line.breaks.map(({ quantity, unitCents }): [string, string] => [
+        `${line.partNumber}, each from ${quantity}`,
+        money(unitCents),
+      ]),
+    ]),
+  ]
+  const [old, now] = [new Map(rows(before)), new Map(rows(after))]
+  return [...new Set([...old.keys(), ...now.keys()])].flatMap((what) => {
+    const [was, is] = [old.get(what) ?? '–', now.get(what) ?? '–']
+    return was === is ? [] : [{ what, before: was, after: is }]
+  })
+}
+
+/** Whether a step sells for less than it costs the shop. */
+export function soldBelowCost(step: { unitCents: number; costCents: number | null }): boolean {
+  return step.costCents !== null && step.unitCents > 0 && step.unitCents < step.costCents
+}
