@@ -1,0 +1,82 @@
+import 'server-only'
+import {
+  type ActualFacts,
+  type ActualReport,
+  actualAgainst,
+  estimateOfQuantity,
+} from '@/lib/records/actual/rules'
+import type { EstimateInputs, EstimateResults } from '@/lib/records/estimate/rules'
+import { db } from '@/lib/server/db'
+
+/** A job against the estimate it was quoted from; null where no estimate stands behind it. */
+export async function readActual(jobId: number): Promise<ActualReport | null> {
+  const job = await db.job.findUnique({
+    where: { id: jobId },
+    select: {
+      quantity: true,
+      revision: { select: { _count: { select: { bends: true } } } },
+      quoteLine: {
+        select: { estimate: { select: { id: true, number: true, inputs: true, results: true } } },
+      },
+      operations: {
+        orderBy: { position: 'asc' },
+        select: {
+          key: true,
+          name: true,
+          logs: { select: { pieceId: true, startedAt: true, endedAt: true } },
+        },
+      },
+      pieces: {
+        select: {
+          status: true,
+          _count: { select: { bendRecords: true, operationLogs: true } },
+          stockPiece: {
+            select: {
+              id: true,
+              lengthMm: true,
+              cuts: { select: { lengthMm: true } },
+              lot: { select: { number: true, priceCentsPerM: true } },
+            },
+          },
+        },
+      },
+      fillerEntries: { select: { kind: true, massKg: true } },
+    },
+  })
+  const estimate = job?.quoteLine?.estimate
+  if (!job || !estimate) return null
+  const inputs = estimate.inputs as unknown as EstimateInputs
+  const made = estimateOfQuantity(inputs, estimate.results as unknown as EstimateResults, job.quantity)
+  if (!made) return null
+  const started = job.pieces.filter(
+    ({ status, _count }) => status !== 'open' || _count.bendRecords + _count.operationLogs > 0,
+  )
+  const bars = new Map(
+    started.flatMap(({ stockPiece }) => (stockPiece ? [[stockPiece.id, stockPiece] as const] : [])),
+  )
+  const massKg = (kind: 'poured' | 'recovered' | 'lost') =>
+    Math.abs(job.fillerEntries.reduce((sum, entry) => sum + (entry.kind === kind ? entry.massKg : 0), 0))
+  const facts: ActualFacts = {
+    quantity: job.quantity,
+    goodCount: job.pieces.filter(({ status }) => status === 'released').length,
+    startedCount: started.length,
+    bendsOnDrawing: job.revision._count.bends,
+    tryCount: job.pieces.reduce((sum, { _count }) => sum + _count.bendRecords, 0),
+    operations: job.operations,
+    bars: [...bars.values()].map(({ lengthMm, cuts, lot }) => ({
+      number: lot.number,
+      lengthMm,
+      backMm: Math.min(
+        lengthMm,
+        cuts.reduce((sum, cut) => sum + cut.lengthMm, 0),
+      ),
+      centsPerM: lot.priceCentsPerM,
+    })),
+    filler: { pouredKg: massKg('poured'), recoveredKg: massKg('recovered'), lostKg: massKg('lost') },
+  }
+  const { rates, shop } = inputs.ground
+  return actualAgainst(
+    { id: estimate.id, number: estimate.number, rates, currency: shop.currency, estimate: made.estimate },
+    facts,
+  )
+}
