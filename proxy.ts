@@ -1,4 +1,5 @@
 import { type NextRequest, NextResponse } from 'next/server'
+import { isFromOwnPage } from '@/lib/server/origin'
 
 /** What a page may load and run. Inline styles on elements stay allowed: drawings and bars set their own sizes. */
 function contentPolicy(nonce: string): string {
@@ -19,8 +20,17 @@ function contentPolicy(nonce: string): string {
   ].join('; ')
 }
 
-/** Gives every page a fresh script nonce, a request id and its own address; says who may ask nowhere: pages and actions do. */
+/**
+ * Gives every page a fresh script nonce, a request id and its own address, and turns away what was posted from
+ * elsewhere, to whatever address: an action answers at all of them. Who may ask is for pages, actions and routes to say.
+ */
 export function proxy(request: NextRequest): NextResponse {
+  const changes = request.method !== 'GET' && request.method !== 'HEAD'
+  if (changes && !isFromOwnPage(request.headers)) {
+    const message = 'This request did not come from one of the shop’s own pages.'
+    return NextResponse.json({ code: 'not-allowed', message }, { status: 403 })
+  }
+  if (request.nextUrl.pathname.startsWith('/files/')) return NextResponse.next()
   const nonce = btoa(crypto.randomUUID())
   const policy = contentPolicy(nonce)
   const requestId = crypto.randomUUID()
@@ -40,7 +50,7 @@ export function proxy(request: NextRequest): NextResponse {
   return response
 }
 
-/** Files keep the stricter policy their own route gives them. */
+/** Everything but the app's own scripts and styles; files keep the stricter policy their own route gives them. */
 export const config = {
-  matcher: [{ source: '/((?!_next/static|_next/image|icon|favicon|files/).*)' }],
+  matcher: [{ source: '/((?!_next/static/).*)' }],
 }

@@ -17,7 +17,10 @@ export async function startApp({ host, port, env, dev = false, output = 'inherit
       cwd: ROOT,
       // Away from the terminal's process group: Ctrl-C reaches only the launcher, which stops things in order.
       detached: process.platform !== 'win32',
-      execArgv: ['--import', new URL('./die-with-parent.mjs', import.meta.url).href],
+      execArgv: ['die-with-parent', 'settle-requests'].flatMap((name) => [
+        '--import',
+        new URL(`./${name}.mjs`, import.meta.url).href,
+      ]),
       env: {
         ...process.env,
         NODE_ENV: dev ? 'development' : 'production',

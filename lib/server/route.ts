@@ -2,6 +2,7 @@ import 'server-only'
 import { headers } from 'next/headers'
 import { Refused, refusalStatus } from '@/lib/server/errors'
 import { log } from '@/lib/server/log'
+import { isFromOwnPage } from '@/lib/server/origin'
 import type { Permission } from '@/lib/server/permissions'
 import { type Actor, allowedActor } from '@/lib/server/session'
 
@@ -9,12 +10,8 @@ function refusal(code: keyof typeof refusalStatus, message: string): Response {
   return Response.json({ message, code }, { status: refusalStatus[code] })
 }
 
-/** A request that changes something must come from our own pages: the browser names the page's origin, and it must be ours. */
 async function requireSameOrigin(): Promise<void> {
-  const list = await headers()
-  const origin = list.get('origin')
-  const host = list.get('x-forwarded-host') ?? list.get('host')
-  if (!origin || !URL.canParse(origin) || new URL(origin).host !== host) {
+  if (!isFromOwnPage(await headers())) {
     throw new Refused('not-allowed', 'This request did not come from one of the shop’s own pages.')
   }
 }

@@ -4,6 +4,7 @@ import { cookies, headers } from 'next/headers'
 import { forbidden, redirect } from 'next/navigation'
 import { cache } from 'react'
 import { db, type Tx } from '@/lib/server/db'
+import { env } from '@/lib/server/env'
 import { Refused } from '@/lib/server/errors'
 import type { Role } from '@/lib/server/generated/prisma/enums'
 import { type Permission, roleMay } from '@/lib/server/permissions'
@@ -87,7 +88,9 @@ export async function allowedActor(permission: Permission): Promise<Actor> {
 }
 
 async function cookieOptions(maxAgeS: number) {
-  const secure = (await headers()).get('x-forwarded-proto') === 'https'
+  const secure =
+    (await headers()).get('x-forwarded-proto') === 'https' ||
+    env().BENDWRIGHT_URL?.startsWith('https:') === true
   return { httpOnly: true, sameSite: 'lax', path: '/', secure, maxAge: maxAgeS } as const
 }
 
@@ -161,7 +164,7 @@ export async function currentDevice(): Promise<{ id: number; name: string } | nu
   })
 }
 
-/** The nearest proxy's word for who connects; sign-in limits count by it. */
-export function clientAddress(list: Headers | Awaited<ReturnType<typeof headers>>): string {
+/** Who connects, as lib/launch/forwarded.mjs has settled it before the app saw the request; sign-in limits count by it. */
+function clientAddress(list: Headers | Awaited<ReturnType<typeof headers>>): string {
   return (list.get('x-forwarded-for')?.split(',').at(-1)?.trim() ?? 'direct').slice(0, 64)
 }

@@ -1,3 +1,4 @@
+import { boundedJson } from '@/app/api/bounded-json'
 import { planTubes, readEstimateGround } from '@/lib/records/estimate/read'
 import { wayBases } from '@/lib/records/estimate/rules'
 import { estimateForm } from '@/lib/records/estimate/schema'
@@ -7,9 +8,9 @@ const mostBytes = 64_000
 
 /** How the tube of an estimate as it is typed would be cut: the one part of it that the browser does not work out itself. */
 export const POST = shopRoute('estimate.read', async (request) => {
-  const text = await request.text()
-  if (text.length > mostBytes) return Response.json({ message: 'Too long' }, { status: 413 })
-  const typed = readJson(text)
+  const posted = await boundedJson(request, mostBytes)
+  if (!posted.ok) return posted.answer
+  const typed = posted.json
   const revisionId = Number((typed as { revisionId?: unknown } | null)?.revisionId)
   const read = Number.isInteger(revisionId) ? await readEstimateGround(revisionId) : null
   if (!read) return Response.json({ message: 'There is no such revision of a part.' }, { status: 404 })
@@ -19,11 +20,3 @@ export const POST = shopRoute('estimate.read', async (request) => {
   if (!basis?.part) return Response.json({ message: 'This way has no bend spec to cost.' }, { status: 422 })
   return Response.json({ plans: await planTubes(read.ground, basis, parsed.data) })
 })
-
-function readJson(text: string): unknown {
-  try {
-    return JSON.parse(text)
-  } catch {
-    return null
-  }
-}
