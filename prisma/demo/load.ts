@@ -16,6 +16,7 @@ import {
 import { addDie, addFiller, addPress, addStrap, enterFillerMove } from '@/lib/records/tooling/write'
 import { db } from '@/lib/server/db'
 import type { Actor } from '@/lib/server/session'
+import { loadDemoEstimates } from './estimates'
 import { loadDemoOrders } from './orders'
 import { type DemoPart, demoCustomers, demoParts } from './parts-list'
 
@@ -54,7 +55,8 @@ export async function loadDemo(owner: Actor): Promise<void> {
     await saveSetup(setupForm(units).parse(typedSetup(part, saved.revisionId, tools)), owner)
     parts.push({ ...part, customerId, revisionId: saved.revisionId })
   }
-  await loadDemoOrders(parts, units, owner)
+  const estimates = await loadDemoEstimates(parts, units, owner)
+  await loadDemoOrders(parts, estimates, units, owner)
   await markDemo()
 }
 

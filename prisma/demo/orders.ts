@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto'
 import { tryForm } from '@/lib/records/bend-record/schema'
 import { logTry } from '@/lib/records/bend-record/write'
+import { quoteEstimate } from '@/lib/records/estimate/write'
 import { decideForm } from '@/lib/records/fault/schema'
 import { decideFault } from '@/lib/records/fault/write'
 import { quoteForm } from '@/lib/records/quote/schema'
@@ -40,8 +41,14 @@ const demoQuotes: readonly { parts: readonly number[]; price: number; outcome: O
 ]
 
 /** Quotes in each state, jobs mid-way, tries that passed, failed and were redone. */
-export async function loadDemoOrders(parts: readonly SavedPart[], units: Units, owner: Actor): Promise<void> {
-  for (const quote of demoQuotes) await loadQuote(parts, quote, units, owner)
+export async function loadDemoOrders(
+  parts: readonly SavedPart[],
+  /** The estimate of a part, by the part's place in the list. */
+  estimates: ReadonlyMap<number, number>,
+  units: Units,
+  owner: Actor,
+): Promise<void> {
+  for (const quote of demoQuotes) await loadQuote(parts, estimates, quote, units, owner)
   const jobs = await db.job.findMany({
     orderBy: { id: 'asc' },
     select: {
@@ -60,6 +67,7 @@ const jobProgress = [0.7, 0.35, 1, 0.5, 0, 0.2]
 
 async function loadQuote(
   parts: readonly SavedPart[],
+  estimates: ReadonlyMap<number, number>,
   plan: (typeof demoQuotes)[number],
   units: Units,
   owner: Actor,
@@ -70,15 +78,27 @@ async function loadQuote(
     { customerId, revisionIds: chosen.map(({ revisionId }) => revisionId) },
     owner,
   )
+  for (const place of plan.parts) {
+    const estimateId = estimates.get(place)
+    if (estimateId === undefined) continue
+    await quoteEstimate({ estimateId, quoteId: id, pricing: { by: 'margin', ppm: 300_000 } }, owner)
+  }
+  const { version } = await db.quote.findUniqueOrThrow({ where: { id }, select: { version: true } })
   const lines = await db.quoteLine.findMany({
     where: { quoteId: id },
     orderBy: { position: 'asc' },
-    select: { id: true, description: true },
+    select: {
+      id: true,
+      description: true,
+      leadTimeDays: true,
+      estimateId: true,
+      breaks: { orderBy: { quantity: 'asc' }, select: { quantity: true, unitCents: true } },
+    },
   })
   const money = (cents: number) => (cents / 100).toFixed(2)
   const typed = {
     id: String(id),
-    version: 0,
+    version,
     validUntil: isoDay(30),
     termsText: 'Net 30 days. Prices hold for the quantities named. Material certificates on request.',
     noteText: '',
@@ -87,11 +107,17 @@ async function loadQuote(
       return {
         id: String(line.id),
         description: line.description,
-        leadTimeDays: '15',
-        breaks: [
-          { quantity: String(quantity), unitPrice: money(plan.price) },
-          { quantity: String(quantity * 3), unitPrice: money(Math.round(plan.price * 0.86)) },
-        ],
+        leadTimeDays: line.estimateId === null ? '15' : String(line.leadTimeDays),
+        breaks:
+          line.estimateId !== null
+            ? line.breaks.map(({ quantity: from, unitCents }) => ({
+                quantity: String(from),
+                unitPrice: money(unitCents),
+              }))
+            : [
+                { quantity: String(quantity), unitPrice: money(plan.price) },
+                { quantity: String(quantity * 3), unitPrice: money(Math.round(plan.price * 0.86)) },
+              ],
       }
     }),
   }

@@ -1,5 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import { removeDemo } from '@/lib/records/demo/write'
+import { asJson } from '@/lib/server/json'
 import type { Actor } from '@/lib/server/session'
 import { loadDemo } from '@/prisma/demo/load'
 import { actorWithRole } from '../support/actor'
@@ -12,6 +14,7 @@ describe('the demo shop', () => {
   beforeAll(async () => {
     ;({ db } = await freshDatabase())
     await db.shop.create({ data: { name: 'Tidewrack Fabrication' } })
+    await db.rateSheet.create({ data: { rates: asJson(defaultShopRates) } })
     owner = await actorWithRole('owner')
     await loadDemo(owner)
   })
@@ -30,6 +33,14 @@ describe('the demo shop', () => {
     expect(await db.job.count({ where: { status: 'open' } })).toBeGreaterThanOrEqual(4)
   })
 
+  it('has parts with estimates in versions, and quotes whose costs come from them', async () => {
+    const versions = await db.estimate.groupBy({ by: ['revisionId'], _count: true })
+    expect(versions.some(({ _count }) => _count === 2)).toBe(true)
+    const steps = await db.quoteBreak.findMany({ where: { costCents: { not: null } } })
+    expect(steps.length).toBeGreaterThanOrEqual(9)
+    expect(steps.every(({ unitCents, costCents }) => unitCents > (costCents ?? 0))).toBe(true)
+  })
+
   it('has bends that failed and were redone, and their nonconformances decided', async () => {
     expect(await db.bendRecord.count({ where: { verdict: 'fail' } })).toBeGreaterThan(0)
     expect(await db.bendRecord.count({ where: { tryNumber: 2, verdict: 'pass' } })).toBeGreaterThan(0)
@@ -43,6 +54,7 @@ describe('the demo shop', () => {
     for (const count of [
       db.part.count(),
       db.quote.count(),
+      db.estimate.count(),
       db.job.count(),
       db.bendRecord.count(),
       db.press.count(),
