@@ -1,4 +1,4 @@
-import { Polyline, Svg, Text, View } from '@react-pdf/renderer'
+import { Path, Svg, Text, View } from '@react-pdf/renderer'
 import { cleanText } from './clean-text'
 import { SANS } from './fonts'
 import { PT_PER_MM, style } from './style'
@@ -10,17 +10,21 @@ export interface Linework {
   readonly heightMm: number
   readonly strokes: readonly {
     readonly points: readonly (readonly [xMm: number, yMm: number])[]
-    readonly kind: 'edge' | 'centre' | 'dimension'
+    /** A cover hides what was drawn before it. */
+    readonly kind: 'edge' | 'centre' | 'dimension' | 'cover'
   }[]
   readonly labels: readonly {
     readonly xMm: number
     readonly yMm: number
     readonly text: string
     readonly anchor: 'start' | 'middle' | 'end'
+    /** Clockwise, about a point that is not always the text's own place. */
+    readonly turnDeg?: number
+    readonly turnAtMm?: readonly [xMm: number, yMm: number]
   }[]
 }
 
-const WIDTH_MM = { edge: 0.4, centre: 0.16, dimension: 0.16 }
+const WIDTH_MM = { edge: 0.4, centre: 0.16, dimension: 0.16, cover: 0 }
 
 /** The view fitted into a box on the paper; lines and letters keep their printed size whatever the scale. */
 export function LineworkView({
@@ -50,14 +54,19 @@ export function LineworkView({
           height={boxHeightMm * PT_PER_MM}
           viewBox={`0 0 ${boxWidthMm} ${boxHeightMm}`}
         >
-          {view.strokes.map(({ points, kind }, index) => (
-            <Polyline
+          {runs(view.strokes).map(({ kind, lines }, index) => (
+            <Path
               // Strokes have no names of their own.
               key={index}
-              points={points.map(([xMm, yMm]) => `${x(xMm)},${y(yMm)}`).join(' ')}
-              stroke="#000"
-              strokeWidth={WIDTH_MM[kind]}
-              fill="none"
+              d={lines
+                .map(
+                  (points) =>
+                    `M${points.map(([xMm, yMm]) => `${x(xMm)} ${y(yMm)}`).join('L')}${kind === 'cover' ? 'Z' : ''}`,
+                )
+                .join('')}
+              {...(kind === 'cover'
+                ? { fill: '#fff' }
+                : { stroke: '#000', strokeWidth: WIDTH_MM[kind], fill: 'none' })}
               {...(kind === 'centre' ? { strokeDasharray: '4 1 1 1' } : {})}
             />
           ))}
@@ -68,6 +77,11 @@ export function LineworkView({
               y={Number(y(label.yMm))}
               textAnchor={label.anchor}
               style={{ fontSize: 2.9, fontFamily: SANS }}
+              {...(label.turnDeg
+                ? {
+                    transform: `rotate(${label.turnDeg} ${x((label.turnAtMm ?? [label.xMm, 0])[0])} ${y((label.turnAtMm ?? [0, label.yMm])[1])})`,
+                  }
+                : {})}
             >
               {cleanText(label.text, 60)}
             </Text>
@@ -76,6 +90,17 @@ export function LineworkView({
       </View>
     </View>
   )
+}
+
+/** Strokes of one kind that follow each other are drawn as one path: a page of single lines takes the renderer long. */
+function runs(strokes: Linework['strokes']) {
+  const found: { kind: (typeof strokes)[number]['kind']; lines: (typeof strokes)[number]['points'][] }[] = []
+  for (const { kind, points } of strokes) {
+    const last = found.at(-1)
+    if (last?.kind === kind) last.lines.push(points)
+    else found.push({ kind, lines: [points] })
+  }
+  return found
 }
 
 /** All views at one scale, side by side or one above the other, whichever draws the part larger. */

@@ -71,7 +71,7 @@ export function Sheet({ issue, name, children }: { issue: PaperIssue; name: stri
     <Page size={[widthMm * PT_PER_MM, heightMm * PT_PER_MM]} style={style.page}>
       <View fixed style={style.footer}>
         <Words style={{ flex: 1, fontSize: 7.5, paddingRight: 8 }}>
-          {`${name} · rev ${issue.revision} · printed ${issue.printedOn}${printedBy}`}
+          {`${name} · issue ${issue.revision} · printed ${issue.printedOn}${printedBy}`}
         </Words>
         <Text
           style={{ fontSize: 7.5, fontWeight: 600 }}

@@ -10,14 +10,21 @@ export interface SetPoint {
   readonly quantity: PaperQuantity
 }
 
+/** Nineteen in twenty readings are to lie between low and high. */
+export interface ExpectedAngle {
+  readonly expectedDeg: number
+  readonly lowDeg: number
+  readonly highDeg: number
+}
+
 export interface TravellerBend {
   readonly bendNumber: number
   readonly rotationDeg: number
   readonly loadedAngleDeg: number
   /** What a protractor reads after the ram backs off and before melt-out. */
-  readonly atPress: { readonly expectedDeg: number; readonly lowDeg: number; readonly highDeg: number }
+  readonly atPress: ExpectedAngle
   /** Absent where nothing is melted out: then the angle at the press is the final one. */
-  readonly afterMeltOut?: { readonly expectedDeg: number; readonly lowDeg: number; readonly highDeg: number }
+  readonly afterMeltOut?: ExpectedAngle
   readonly wantedAngleDeg: number
   readonly angleToleranceDeg: number
   readonly finalRadiusMm: number
@@ -65,9 +72,10 @@ export interface TravellerData extends PaperIssue {
     readonly sectionText: string
     readonly materialText: string
     readonly endTemperText: string
-    readonly cutLengthMm: number
-    readonly developedLengthMm: number
-    readonly massKg: number
+    /** Absent where nothing is bent here. */
+    readonly cutLengthMm?: number
+    readonly developedLengthMm?: number
+    readonly massKg?: number
   }
   readonly drawings: readonly Linework[]
   readonly stockLots: readonly {
@@ -82,5 +90,9 @@ export interface TravellerData extends PaperIssue {
   readonly bends: readonly TravellerBend[]
   readonly operations: readonly TravellerOperation[]
   readonly trialSteps: readonly string[]
+  /** What the ranges of the angles are made of. */
+  readonly rangeText?: string
+  /** Why there are no set-points, or what else must be known before work begins. */
+  readonly remarks?: readonly string[]
   readonly pieces: readonly TravellerPiece[]
 }

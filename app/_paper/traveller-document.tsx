@@ -61,7 +61,8 @@ function Head({
 
 function JobHead({ data }: { data: TravellerData }) {
   const { job, part } = data
-  const length = (lengthMm: number) => {
+  const length = (lengthMm: number | undefined) => {
+    if (lengthMm === undefined) return ''
     const { main, other } = quantityText({ lengthMm }, data.lengthUnit)
     return `${main} (${other})`
   }
@@ -72,7 +73,7 @@ function JobHead({ data }: { data: TravellerData }) {
         main={`Job ${job.jobNumber}`}
         sub={`${job.partNumber} rev ${job.partRevision} · ${job.partTitle}`}
         url={job.benchUrl}
-        scanText="Scan to open this job at the bench"
+        scanText="Scan to open this job"
       />
       <Facts
         facts={[
@@ -86,8 +87,11 @@ function JobHead({ data }: { data: TravellerData }) {
           ['Ends in', part.endTemperText],
           ['Cut blank', length(part.cutLengthMm)],
           ['Centreline, developed', length(part.developedLengthMm)],
-          ['One piece', quantityText({ massKg: part.massKg }, data.lengthUnit).main],
-          ['Traveller', `revision ${data.revision}`],
+          [
+            'One piece',
+            part.massKg === undefined ? '' : quantityText({ massKg: part.massKg }, data.lengthUnit).main,
+          ],
+          ['Traveller', `issue ${data.revision}`],
         ]}
       />
     </View>
@@ -97,22 +101,55 @@ function JobHead({ data }: { data: TravellerData }) {
 function JobBody({ data }: { data: TravellerData }) {
   return (
     <View>
-      <Views views={data.drawings} pageWidthMm={printedWidthMm(data.paper)} heightMm={66} />
-      <Heading>Stock for this job</Heading>
-      <Table
-        columns={[
-          { head: 'Lot', share: 2, mono: true },
-          { head: 'Heat number', share: 2, mono: true },
-          { head: 'Certificate', share: 3 },
-          { head: 'Place', share: 2 },
-        ]}
-        rows={data.stockLots.map((lot) => [
-          lot.lotNumber,
-          lot.heatNumber,
-          lot.certificateText,
-          lot.placeText,
-        ])}
+      <Views
+        views={data.drawings}
+        pageWidthMm={printedWidthMm(data.paper)}
+        heightMm={Math.min(76, Math.max(30, ...data.drawings.map(({ heightMm }) => heightMm + 6)))}
       />
+      {(data.remarks ?? []).map((remark, index) => (
+        <Words key={`${index}-${remark}`} style={{ fontSize: 10, fontWeight: 600, marginTop: 3 }}>
+          {remark}
+        </Words>
+      ))}
+      <Heading>Stock for this job</Heading>
+      <StockTable data={data} />
+      {data.marks.length > 0 ? <MarksTable data={data} /> : null}
+      <Heading>Operations, in order</Heading>
+      {data.setUp.length > 0 ? <SetUpLine data={data} /> : null}
+      {data.operations.map((operation) => (
+        <OperationBlock
+          key={operation.sequence}
+          operation={operation}
+          bends={data.bends}
+          lengthUnit={data.lengthUnit}
+        />
+      ))}
+      {data.rangeText ? <Words style={{ ...style.small, marginTop: 3 }}>{data.rangeText}</Words> : null}
+      <TrialPiece data={data} />
+    </View>
+  )
+}
+
+/** The lots, or boxes to write them in while none is set apart. */
+function StockTable({ data }: { data: TravellerData }) {
+  if (data.stockLots.length === 0)
+    return <WriteBoxes labels={['lot', 'heat number', 'certificate seen', 'place']} />
+  return (
+    <Table
+      columns={[
+        { head: 'Lot', share: 2, mono: true },
+        { head: 'Heat number', share: 2, mono: true },
+        { head: 'Certificate', share: 3 },
+        { head: 'Place', share: 2 },
+      ]}
+      rows={data.stockLots.map((lot) => [lot.lotNumber, lot.heatNumber, lot.certificateText, lot.placeText])}
+    />
+  )
+}
+
+function MarksTable({ data }: { data: TravellerData }) {
+  return (
+    <View>
       <Heading>Marks to scribe</Heading>
       <Words style={style.small}>{`Measured from one end only. ${data.datumText}`}</Words>
       <Table
@@ -130,17 +167,6 @@ function JobBody({ data }: { data: TravellerData }) {
           })}
         fontSize={9.5}
       />
-      <Heading>Operations, in order</Heading>
-      {data.setUp.length > 0 ? <SetUpLine data={data} /> : null}
-      {data.operations.map((operation) => (
-        <OperationBlock
-          key={operation.sequence}
-          operation={operation}
-          bends={data.bends}
-          lengthUnit={data.lengthUnit}
-        />
-      ))}
-      <TrialPiece data={data} />
     </View>
   )
 }
@@ -184,6 +210,7 @@ function TrialPiece({ data }: { data: TravellerData }) {
 
 function PieceSheet({ data, piece }: { data: TravellerData; piece: TravellerPiece }) {
   const { job, part } = data
+  const isCut = piece.stockLotNumber !== ''
   return (
     <View>
       <Head
@@ -195,12 +222,17 @@ function PieceSheet({ data, piece }: { data: TravellerData; piece: TravellerPiec
       />
       <Facts
         facts={[
-          ['Stock lot', piece.stockLotNumber],
-          ['Heat number', piece.heatNumber],
+          ...(isCut
+            ? ([
+                ['Stock lot', piece.stockLotNumber],
+                ['Heat number', piece.heatNumber],
+              ] as const)
+            : []),
           ['Tube', part.sectionText],
           ['Material', part.materialText],
         ]}
       />
+      {isCut ? null : <WriteBoxes labels={['stock lot', 'heat number', 'cut by, date']} />}
       {data.bends.map((bend) => (
         <BendBlock key={bend.bendNumber} bend={bend} lengthUnit={data.lengthUnit} withBoxes />
       ))}
