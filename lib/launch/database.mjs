@@ -45,7 +45,7 @@ export async function openDatabase({ databaseUrl = process.env.DATABASE_URL, dat
 }
 
 /** After a kill -9 the server's helpers need a moment to notice; until then it will not start on the same files. */
-async function restartPatiently(server) {
+export async function restartPatiently(server) {
   for (let attempt = 1; ; attempt += 1) {
     try {
       return await server.restart()
