@@ -72,11 +72,11 @@ export default async function TodayPage() {
           )}
         </ul>
       </Section>
-      <Section title="What waits for an answer">
+      <Section title="What waits for an answer" aside={<Link href="/faults">All faults</Link>}>
         <ul className="ruled-list">
           {faults.map((fault) => (
             <li key={fault.id}>
-              <Link href={`/jobs/${fault.job.id}`}>
+              <Link href={`/jobs/${fault.job.id}#faults`}>
                 {fault.number} on {fault.job.number}
               </Link>
               : decide what becomes of it. {fault.description}

@@ -62,7 +62,7 @@ export default async function LotPage({ params, searchParams }: Asked) {
                 [
                   'Heat number',
                   lot.heatNumber ? (
-                    <Link className="mono" href={`/stock?q=${encodeURIComponent(lot.heatNumber)}`}>
+                    <Link className="mono" href={`/trace?heat=${encodeURIComponent(lot.heatNumber)}`}>
                       {lot.heatNumber}
                     </Link>
                   ) : (

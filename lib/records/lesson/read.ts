@@ -101,3 +101,24 @@ export async function readClockedOperations(jobIds: readonly number[]) {
     },
   })
 }
+
+/** The factor that is planned with for each of these tubes. */
+export function readFactors(tubes: readonly { materialId: string; sectionText: string; method: string }[]) {
+  return Promise.all(tubes.map((tube) => readLearnedFactor(db, tube)))
+}
+
+/** What accepting a job's bends would do to the factor of each tube. */
+export function readFactorMoves(
+  groups: readonly { materialId: string; sectionText: string; method: string; job: { id: number } }[],
+) {
+  return Promise.all(
+    groups.map(async ({ materialId, sectionText, method, job }) => {
+      const tube = { materialId, sectionText, method }
+      const [now, then] = await Promise.all([
+        readLearnedFactor(db, tube),
+        readLearnedFactor(db, { ...tube, asIfAccepted: job.id }),
+      ])
+      return { jobId: job.id, method, now, then }
+    }),
+  )
+}

@@ -117,3 +117,76 @@ export function firstTryPieces(tries: readonly { pieceId: number; good: boolean 
   const goodCount = [...pieces.values()].filter(Boolean).length
   return { goodCount, badCount: pieces.size - goodCount }
 }
+
+/** One lesson with what it was drawn from. */
+export type KeptLesson = {
+  kind: 'springbackFactor' | 'firstTry' | 'operationMinutes'
+  materialId: string
+  sectionText: string
+  method: string
+  operationKey: string
+  value: number
+  acceptedAt: Date | null
+  declinedAt: Date | null
+  bendRecord: { pieceId: number } | null
+  job: { id: number; number: string } | null
+}
+
+export type LessonState = 'open' | 'accepted' | 'declined'
+
+/** What one job taught of one thing: decided as a whole. */
+export type LessonGroup = Omit<KeptLesson, 'value' | 'acceptedAt' | 'declinedAt' | 'bendRecord' | 'job'> & {
+  job: { id: number; number: string }
+  state: LessonState
+  values: readonly number[]
+  tries: readonly { pieceId: number; good: boolean }[]
+}
+
+export function lessonGroups(lessons: readonly KeptLesson[]): LessonGroup[] {
+  const groups = new Map<
+    string,
+    LessonGroup & { values: number[]; tries: { pieceId: number; good: boolean }[] }
+  >()
+  for (const lesson of lessons) {
+    const { kind, materialId, sectionText: section, method, operationKey, job } = lesson
+    if (!job) continue
+    const state = lesson.acceptedAt ? 'accepted' : lesson.declinedAt ? 'declined' : 'open'
+    const key = [job.id, kind, method, operationKey, state].join('|')
+    const group = groups.get(key) ?? {
+      job,
+      kind,
+      materialId,
+      sectionText: section,
+      method,
+      operationKey,
+      state,
+      values: [],
+      tries: [],
+    }
+    group.values.push(lesson.value)
+    if (lesson.bendRecord) group.tries.push({ pieceId: lesson.bendRecord.pieceId, good: lesson.value === 1 })
+    groups.set(key, group)
+  }
+  return [...groups.values()]
+}
+
+/** The tubes and ways of holding them that accepted lessons of a kind are about, each once with its lessons. */
+export function byTube(
+  lessons: readonly KeptLesson[],
+  kind: KeptLesson['kind'],
+): { materialId: string; sectionText: string; method: string; values: number[] }[] {
+  const tubes = new Map<
+    string,
+    { materialId: string; sectionText: string; method: string; values: number[] }
+  >()
+  for (const { kind: its, materialId, sectionText: section, method, value, acceptedAt } of lessons) {
+    if (its !== kind || !acceptedAt) continue
+    const key = [materialId, section, method].join('|')
+    const tube = tubes.get(key) ?? { materialId, sectionText: section, method, values: [] }
+    tube.values.push(value)
+    tubes.set(key, tube)
+  }
+  return [...tubes.values()].sort((one, other) =>
+    `${one.materialId} ${one.sectionText}`.localeCompare(`${other.materialId} ${other.sectionText}`),
+  )
+}
