@@ -366,5 +366,5 @@ export function ageWords({ part, setup, rates }: EstimateAge): string {
 
 /** Working days as days of the calendar, five worked of seven, rounded up. Common practice, no source. */
 export function calendarDays(workingDays: number): number {
-  return Math.ceil((workingDays * 7) / 5 - 1e-9)
+  return Math.max(0, Math.ceil((workingDays * 7) / 5 - 1e-9))
 }

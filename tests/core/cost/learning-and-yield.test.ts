@@ -1,3 +1,4 @@
+import jStat from 'jstat'
 import { describe, expect, it } from 'vitest'
 import {
   approximateRunFactor,
@@ -118,6 +119,19 @@ describe('starts for good pieces', () => {
   it('has the chance that 12 or 13 starts give ten good ones at 0.9', () => {
     expect(startsCdf(12, 10, 0.9)).toBeCloseTo(0.88913, 5)
     expect(startsCdf(13, 10, 0.9)).toBeCloseTo(0.96584, 5)
+  })
+
+  it('is the least count that jstat\u2019s negative binomial gives the chance asked for, over a grid', () => {
+    // jstat counts failures before the Q-th good piece: starts = failures + Q.
+    for (const goodPieces of [1, 6, 20, 75]) {
+      for (const yieldFraction of [0.5, 0.85, 0.97]) {
+        for (const confidence of [0.5, 0.9, 0.99]) {
+          let failures = 0
+          while (jStat.negbin.cdf(failures, goodPieces, yieldFraction) < confidence) failures += 1
+          expect(startsForConfidence(goodPieces, yieldFraction, confidence)).toBe(failures + goodPieces)
+        }
+      }
+    }
   })
 
   it('is the count itself where nothing goes wrong, and refused where nothing goes right', () => {

@@ -1,0 +1,54 @@
+import { describe, expect, it } from 'vitest'
+import { planTube, type TubeQuestion } from '@/lib/core/stock/tube-plan'
+
+const question: TubeQuestion = {
+  sawnPieces: [{ lengthMm: 998, pieceCount: 1 }],
+  plannedStarts: 8,
+  rack: [],
+  buyable: [{ lengthMm: 6000, priceCents: 12_000 }],
+  kerfMm: 2,
+  endTrimMm: 0,
+  keepOffcutFromMm: 300,
+  offcutValueFraction: 0.5,
+}
+
+describe('The tube of an order', () => {
+  it('is bought for the starts to expect: eight metre pieces come out of two six-metre bars', async () => {
+    // By hand: six pieces of 998 and a kerf of 2 fill a bar to its end, two are left for the second.
+    const { material, result } = await planTube(question)
+    expect(result.found && result.plan.toBuy.map(({ barCount }) => barCount)).toEqual([2])
+    // The second bar leaves 6000 - 2 * 1000 = 4000 mm, worth half of 20.00 a metre: 240.00 - 40.00.
+    expect(material?.plannedCents).toBe(20_000)
+    // A start more is a metre at 20.00.
+    expect(material?.extraStartCents).toBe(2000)
+    expect(material?.plannedStarts).toBe(8)
+  })
+
+  it('uses an offcut up before a bar is begun, at half of what its length cost', async () => {
+    const rack = [{ key: 'rack-1', lengthMm: 1000, isOffcut: true, centsPerM: 2000 }]
+    const { result } = await planTube({ ...question, plannedStarts: 7, rack })
+    expect(result.found && result.plan.bars.map(({ source }) => source).sort()).toEqual(['buy', 'rack'])
+    expect(result.found && result.plan.rackCents).toBe(1000)
+  })
+
+  it('of mitred straights is cut from each straight: two lengths of one piece, three pieces', async () => {
+    const sawnPieces = [
+      { lengthMm: 500, pieceCount: 2 },
+      { lengthMm: 800, pieceCount: 1 },
+    ]
+    const { result } = await planTube({ ...question, sawnPieces, plannedStarts: 3 })
+    const cuts = result.found ? result.plan.bars.flatMap((bar) => bar.cuts) : []
+    const count = (lengthMm: number) =>
+      cuts.filter((cut) => cut.lengthMm === lengthMm).reduce((sum, cut) => sum + cut.pieceCount, 0)
+    expect([count(500), count(800)]).toEqual([6, 3])
+  })
+
+  it('has no cost where no bar does for a piece', async () => {
+    const { material, result } = await planTube({
+      ...question,
+      buyable: [{ lengthMm: 900, priceCents: 2000 }],
+    })
+    expect(result).toMatchObject({ found: false, because: 'piece-longer-than-any-bar' })
+    expect(material).toBeNull()
+  })
+})
