@@ -12,8 +12,8 @@ import { may, requireActor } from '@/lib/server/session'
 
 /** The three questions that open the day, as lists of records with the next step. */
 export default async function TodayPage() {
-  const shop = await readShop()
   const actor = await requireActor('today.read')
+  const shop = await readShop()
   const today = dayInZone(new Date(), shop.timeZone)
   const seesPrices = may(actor, 'quote.read')
   const [jobs, pieces, faults, answers, begun] = await Promise.all([
