@@ -81,7 +81,7 @@ export function LabelDocument({ data }: { data: LabelData }) {
                 ))}
                 <Words
                   style={{ fontSize: 6 }}
-                >{`${data.shopName} · rev ${data.revision}${data.void ? ' · VOID' : ''}`}</Words>
+                >{`${data.shopName} · issue ${data.revision}${data.void ? ' · VOID' : ''}`}</Words>
               </View>
             </View>
           ))}

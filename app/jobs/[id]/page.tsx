@@ -10,6 +10,7 @@ import { readRevision } from '@/lib/records/part/read'
 import { drawnPart } from '@/lib/records/part/rules'
 import { nextStep } from '@/lib/records/progress/rules'
 import { readShop } from '@/lib/records/shop/read'
+import { readTravellerStanding } from '@/lib/records/traveller/read'
 import { may, requireActor } from '@/lib/server/session'
 import { EndSection } from './end-section'
 import { FaultsSection } from './faults-section'
@@ -17,6 +18,7 @@ import { FillerSection } from './filler-section'
 import { JobFacts, JobHead } from './job-head'
 import type { JobView } from './job-view'
 import { OperationsSection } from './operations-section'
+import { PapersSection } from './papers-section'
 import { PiecesSection } from './pieces-section'
 import { StockSection } from './stock-section'
 import { TriesSection } from './tries-section'
@@ -56,7 +58,10 @@ export default async function JobPage({ params }: { params: Promise<{ id: string
       <JobHead view={view} step={step} />
       <SectionNav
         label="Parts of this job"
-        links={sections.map((section) => ({ href: `/jobs/${job.id}#${section.id}`, label: section.label }))}
+        links={[...sections, { id: 'papers', label: 'Papers' }].map((section) => ({
+          href: `/jobs/${job.id}#${section.id}`,
+          label: section.label,
+        }))}
       />
       <BendLink className="stack stack-loose">
         <Section title="Drawing" id="drawing">
@@ -66,6 +71,7 @@ export default async function JobPage({ params }: { params: Promise<{ id: string
         {sections.map((section) => (
           <section.show key={section.id} view={view} />
         ))}
+        <PapersSection view={view} standing={await readTravellerStanding(job.id)} />
       </BendLink>
     </>
   )

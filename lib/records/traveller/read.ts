@@ -129,13 +129,7 @@ export async function readTravellerStanding(jobId: number): Promise<TravellerSta
   // A finished job's papers say what it was made by, whatever the shop has changed since.
   if (job.status !== 'open') return { changes: [], ...rest }
   const shop = await db.shop.findUniqueOrThrow({ where: { id: 1 }, select: { lengthUnit: true } })
-  const now = await db.$transaction(async (tx) =>
-    readPlanNow(
-      tx,
-      await readRevisionForPlan(tx, job.revisionId),
-      isWay(job.way) ? job.way : 'hollow',
-      jobId,
-    ),
-  )
+  const revision = await readRevisionForPlan(db, job.revisionId)
+  const now = await readPlanNow(db, revision, isWay(job.way) ? job.way : 'hollow', jobId)
   return { changes: planChanges(made, now, shop.lengthUnit), ...rest }
 }

@@ -1,0 +1,97 @@
+import type { Metadata } from 'next'
+import { headers } from 'next/headers'
+import { notFound } from 'next/navigation'
+import { PartDrawing } from '@/app/_drawing/part-drawing'
+import { originOf } from '@/app/_paper/answer'
+import { travellerOfJob } from '@/app/_paper/job-traveller'
+import { PressAction } from '@/app/_shop/press-action'
+import { PrintButton } from '@/app/_shop/print-button'
+import { rowId } from '@/app/_shop/row-id'
+import { Notice } from '@/app/_ui/notice'
+import { PageHead } from '@/app/_ui/page-head'
+import { Facts } from '@/app/_ui/section'
+import { drawnPart } from '@/lib/records/part/rules'
+import { readShop } from '@/lib/records/shop/read'
+import { readJobPapers, readTravellerStanding } from '@/lib/records/traveller/read'
+import { may, requireActor } from '@/lib/server/session'
+import { reissueTravellerAction } from '../../actions'
+import { TravellerSheet } from '../../traveller-sheet'
+import { VoidNotice } from '../../void-notice'
+import '../../papers.css'
+
+export const metadata: Metadata = { title: 'Traveller' }
+
+/** The traveller on the screen; the browser prints it as it stands. */
+export default async function TravellerPage({ params }: { params: Promise<{ id: string }> }) {
+  const actor = await requireActor('job.read')
+  const id = rowId((await params).id)
+  const [shop, job, standing] = await Promise.all([
+    readShop(),
+    id === null ? null : readJobPapers(id),
+    id === null ? null : readTravellerStanding(id),
+  ])
+  if (!job || !standing) notFound()
+  const data = travellerOfJob(job, standing, {
+    shop,
+    origin: originOf(await headers()),
+    by: actor.name,
+    atIso: new Date().toISOString(),
+  })
+  const lots = data.stockLots.map((lot) => `${lot.lotNumber}, heat ${lot.heatNumber || 'not noted'}`)
+  return (
+    <>
+      <PageHead
+        kind={`Traveller, issue ${job.travellerIssue}${data.void ? ', VOID' : ''}`}
+        title={`${job.number}: ${data.job.partTitle}`}
+        trail={[
+          { label: 'Jobs', href: '/jobs' },
+          { label: job.number, href: `/jobs/${job.id}` },
+        ]}
+        actions={
+          <>
+            <PrintButton />
+            <a className="button" href={`/jobs/${job.id}/traveller.pdf`}>
+              PDF
+            </a>
+          </>
+        }
+      >
+        Printed {data.printedOn} by {actor.name}. Void once a later issue is made.
+      </PageHead>
+      <div className="stack stack-loose traveller">
+        <VoidNotice
+          standing={standing}
+          issue={job.travellerIssue}
+          act={
+            may(actor, 'job.write') &&
+            job.status === 'open' && (
+              <PressAction
+                kind="primary"
+                label="Make a new issue"
+                input={{ id: job.id, version: job.version }}
+                action={reissueTravellerAction}
+              />
+            )
+          }
+        />
+        {(data.remarks ?? []).map((remark) => (
+          <Notice key={remark} title={remark} />
+        ))}
+        <Facts
+          facts={[
+            ['Customer', data.job.customerName],
+            ['Part', `${data.job.partNumber} revision ${data.job.partRevision}, ${data.job.partTitle}`],
+            ['Pieces', String(data.job.pieceCount)],
+            ['Due', data.job.dueOn],
+            ['Tube', data.part.sectionText],
+            ['Material', data.part.materialText],
+            ['Ends in', data.part.endTemperText || 'not worked out'],
+            ...(lots.length > 0 ? ([['Stock lot', lots.join('; ')]] as const) : []),
+          ]}
+        />
+        <PartDrawing part={drawnPart(job.revision)} units={shop.lengthUnit} />
+        <TravellerSheet data={data} />
+      </div>
+    </>
+  )
+}
