@@ -125,7 +125,7 @@ describe('starts for good pieces', () => {
     // jstat counts failures before the Q-th good piece: starts = failures + Q.
     for (const goodPieces of [1, 6, 20, 75]) {
       for (const yieldFraction of [0.5, 0.85, 0.97]) {
-        for (const confidence of [0.5, 0.9, 0.99]) {
+        for (const confidence of [0.6, 0.9, 0.99]) {
           let failures = 0
           while (jStat.negbin.cdf(failures, goodPieces, yieldFraction) < confidence) failures += 1
           expect(startsForConfidence(goodPieces, yieldFraction, confidence)).toBe(failures + goodPieces)
