@@ -9,6 +9,8 @@ const nextConfig: NextConfig = {
   // The solver reads its wasm file from beside its own script: bundled, it would not find it.
   serverExternalPackages: ['highs'],
   agentRules: false,
+  // Of the same sources the same build, on whatever machine: instances that serve one shop take each other's pages.
+  generateBuildId: () => process.env.BENDWRIGHT_BUILD ?? null,
   // npm test checks the types of everything; whoever starts the shop need not wait for that again.
   typescript: { ignoreBuildErrors: true },
   experimental: {

@@ -61,7 +61,7 @@ async function serve({ port: wantedPort, host, dev, demo }) {
   if (backups) beforeEnding(backups.stop)
 
   const port = await choosePort(wantedPort, host)
-  const key = setupKey(dataFolder)
+  const key = process.env.BENDWRIGHT_SETUP_KEY ?? setupKey(dataFolder)
   const app = await step('starting the app', () =>
     startApp({
       host,

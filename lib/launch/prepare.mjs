@@ -1,3 +1,4 @@
+import crypto from 'node:crypto'
 import fs from 'node:fs'
 import path from 'node:path'
 import { takeLock } from './lock.mjs'
@@ -79,7 +80,10 @@ export async function generateClient() {
 
 /** The production build of the app. */
 export async function buildApp() {
-  const input = fingerprint(APP_SOURCES, { except: NOT_IN_APP })
+  const sources = fingerprint(APP_SOURCES, { except: NOT_IN_APP })
+  // Several machines that serve one shop build with one key: their actions then have the same names (see DEVELOPERS.md).
+  const key = process.env.NEXT_SERVER_ACTIONS_ENCRYPTION_KEY ?? ''
+  const input = crypto.createHash('sha256').update(`${sources} ${key}`).digest('hex')
   const release = takeLock(fromRoot('node_modules', '.bendwright-build.lock'), {
     whenTaken: ({ pid }) => `Process ${pid} is building in this clone just now. Wait until it is done.`,
   })
@@ -88,7 +92,11 @@ export async function buildApp() {
       step('building the app', () =>
         runTool('next build', 'node_modules/next/dist/bin/next', ['build'], {
           quiet: true,
-          env: { NODE_ENV: 'production', NEXT_TELEMETRY_DISABLED: '1' },
+          env: {
+            NODE_ENV: 'production',
+            NEXT_TELEMETRY_DISABLED: '1',
+            BENDWRIGHT_BUILD: sources.slice(0, 20),
+          },
         }),
       ),
     )

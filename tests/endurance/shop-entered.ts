@@ -24,7 +24,7 @@ export async function enterShop(databaseUrl: string): Promise<Omit<Shop, 'url'>>
     orderBy: { id: 'asc' },
   })
   const { jobId } = await openJob(
-    { revisionId: setup.revisionId, quantity: 200, dueOn: new Date('2027-06-01'), way: '' },
+    { revisionId: setup.revisionId, quantity: 3000, dueOn: new Date('2027-06-01'), way: '' },
     owner,
   )
   const pieces = await db.piece.findMany({ where: { jobId }, select: { scanCode: true } })

@@ -145,11 +145,10 @@ export function startLoad(shop: Shop, kept: Acknowledged[], unanswered: Map<stri
       }
     }
   }
-  let turn = 0
   const bench = async () => {
     const [again] = unanswered.values()
-    const scanCode = shop.scanCodes[turn++ % shop.scanCodes.length]
-    const entry = again ?? newTry(scanCode ?? '')
+    // A piece of its own for each try: one that waits for its melt-out would hold up the next.
+    const entry = again ?? newTry(shop.scanCodes.pop() ?? '')
     unanswered.set(entry.clientKey, entry)
     const acknowledged = await sendTry(shop, entry)
     if (acknowledged) unanswered.delete(entry.clientKey)

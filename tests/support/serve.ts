@@ -4,9 +4,11 @@ import path from 'node:path'
 import { startApp } from '@/lib/launch/app-server.mjs'
 import { setupKey } from '@/lib/launch/data-folder.mjs'
 import { migrate } from '@/lib/launch/migrate.mjs'
+import { freePort } from '@/lib/launch/port.mjs'
 import { startPostgres, THROWAWAY } from '@/lib/launch/postgres.mjs'
 import { buildApp, generateClient } from '@/lib/launch/prepare.mjs'
 import { fromRoot } from '@/lib/launch/root.mjs'
+import { roundRobin } from './round-robin'
 
 /** Builds what `npm start` builds and serves it on a new database, both gone again when the tests are over. */
 export default async function serve(): Promise<() => Promise<void>> {
@@ -19,24 +21,42 @@ export default async function serve(): Promise<() => Promise<void>> {
 
   fs.mkdirSync(fromRoot('reports'), { recursive: true })
   const log = fs.openSync(fromRoot('reports', 'e2e-app.log'), 'w')
-  const app = await startApp({
-    host: '127.0.0.1',
-    port: Number(process.env.BENDWRIGHT_E2E_PORT),
-    output: log,
-    env: {
-      DATABASE_URL: database.url,
-      BENDWRIGHT_DATA: dataFolder,
-      BENDWRIGHT_SETUP_KEY: setupKey(dataFolder),
-      BENDWRIGHT_DEMO: '0',
-    },
-  })
+  const wantedPort = Number(process.env.BENDWRIGHT_E2E_PORT)
+  const instanceCount = Number(process.env.BENDWRIGHT_E2E_INSTANCES ?? 1)
+  const ports = instanceCount === 1 ? [wantedPort] : await freePorts(instanceCount)
+  const apps = await Promise.all(
+    ports.map((port) =>
+      startApp({
+        host: '127.0.0.1',
+        port,
+        output: log,
+        env: {
+          DATABASE_URL: database.url,
+          BENDWRIGHT_DATA: dataFolder,
+          BENDWRIGHT_SETUP_KEY: setupKey(dataFolder),
+          BENDWRIGHT_DEMO: '0',
+          BENDWRIGHT_TRUSTED_PROXIES: instanceCount === 1 ? '0' : '1',
+        },
+      }),
+    ),
+  )
+  const proxy = instanceCount === 1 ? null : await roundRobin(wantedPort, ports)
   // Workers start after this and inherit it.
   process.env.BENDWRIGHT_E2E_DATABASE_URL = database.url
   process.env.BENDWRIGHT_E2E_SETUP_KEY = setupKey(dataFolder)
   return async () => {
-    await app.stop()
+    proxy?.close()
+    // A suite that only ever met one of the instances has shown nothing about two.
+    if (proxy) console.log(`requests by instance: ${proxy.counts.join(', ')}`)
+    for (const app of apps) await app.stop()
     await database.stop()
     fs.closeSync(log)
     fs.rmSync(dataFolder, { recursive: true, force: true })
   }
+}
+
+async function freePorts(count: number): Promise<number[]> {
+  const ports: number[] = []
+  while (ports.length < count) ports.push(await freePort())
+  return [...new Set(ports)].length === count ? ports : freePorts(count)
 }
