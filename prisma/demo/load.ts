@@ -19,6 +19,7 @@ import type { Actor } from '@/lib/server/session'
 import { loadDemoEstimates } from './estimates'
 import { loadDemoOrders } from './orders'
 import { type DemoPart, demoCustomers, demoParts } from './parts-list'
+import { loadDemoStock } from './stock'
 
 type Units = { lengthUnit: 'in'; currency: string }
 type Tools = {
@@ -57,6 +58,7 @@ export async function loadDemo(owner: Actor): Promise<void> {
   }
   const estimates = await loadDemoEstimates(parts, units, owner)
   await loadDemoOrders(parts, estimates, units, owner)
+  await loadDemoStock(parts, units, owner)
   await markDemo()
 }
 

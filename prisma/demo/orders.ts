@@ -4,6 +4,7 @@ import { logTry } from '@/lib/records/bend-record/write'
 import { quoteEstimate } from '@/lib/records/estimate/write'
 import { decideForm } from '@/lib/records/fault/schema'
 import { decideFault } from '@/lib/records/fault/write'
+import type { JobPlan } from '@/lib/records/job/rules'
 import { quoteForm } from '@/lib/records/quote/schema'
 import {
   createQuote,
@@ -53,6 +54,7 @@ export async function loadDemoOrders(
     orderBy: { id: 'asc' },
     select: {
       id: true,
+      plan: true,
       pieces: { orderBy: { number: 'asc' }, select: { scanCode: true } },
       revision: {
         select: { bends: { orderBy: { position: 'asc' }, select: { position: true, angleDeg: true } } },
@@ -141,6 +143,7 @@ async function loadQuote(
 
 type DemoJob = {
   id: number
+  plan: unknown
   pieces: readonly { scanCode: string }[]
   revision: { bends: readonly { position: number; angleDeg: number }[] }
 }
@@ -150,10 +153,13 @@ const errorsDeg = [0.2, -0.3, 0.1, 0.4, -0.1, -1.9, 0.3, 0.0, 0.2, -0.2]
 
 async function loadTries(job: DemoJob, share: number, units: Units, owner: Actor): Promise<void> {
   const bent = job.pieces.slice(0, Math.floor(job.pieces.length * share))
+  const { spec } = job.plan as JobPlan
   let turn = job.id
   for (const [place, { scanCode }] of bent.entries()) {
-    for (const bend of job.revision.bends) {
-      const isLast = share < 1 && place === bent.length - 1 && bend === job.revision.bends.at(-1)
+    for (const wanted of job.revision.bends) {
+      const springbackDeg = spec?.bends[wanted.position - 1]?.springbackDeg ?? 0
+      const bend = { ...wanted, springbackDeg }
+      const isLast = share < 1 && place === bent.length - 1 && wanted === job.revision.bends.at(-1)
       if (isLast) {
         await logTry({ ...typedTry(scanCode, bend, 0, units), angleFinalDeg: null }, owner)
         continue
@@ -167,19 +173,24 @@ async function loadTries(job: DemoJob, share: number, units: Units, owner: Actor
   }
 }
 
-function typedTry(
+/** What this shop's tubes spring back beside the model's, and how much bends made alike differ. */
+const shopFactor = (errorDeg: number) => 1.06 - errorDeg / 20
+
+/** A try as the bench types it; the angle it was loaded to is what was left plus what sprang back. */
+export function typedTry(
   scanCode: string,
-  bend: { position: number; angleDeg: number },
+  bend: { position: number; angleDeg: number; springbackDeg: number },
   errorDeg: number,
   units: Units,
 ) {
+  const loadedDeg = bend.angleDeg + errorDeg + bend.springbackDeg * shopFactor(errorDeg)
   return tryForm(units).parse({
     kind: 'try',
     clientKey: randomBytes(16).toString('base64url'),
     scanCode,
     bendPosition: bend.position,
     targetAtPressDeg: '',
-    loadedAngleDeg: '',
+    loadedAngleDeg: bend.springbackDeg > 0 ? loadedDeg.toFixed(1) : '',
     angleAtPressDeg: (bend.angleDeg + errorDeg + 0.2).toFixed(1),
     angleFinalDeg: (bend.angleDeg + errorDeg).toFixed(1),
     radiusMm: '',

@@ -47,6 +47,29 @@ describe('the demo shop', () => {
     expect(await db.nonconformance.count({ where: { disposition: 'rework' } })).toBeGreaterThan(0)
   })
 
+  it('has pieces cut from lots with heat numbers, offcuts back on the rack, and filler out and back', async () => {
+    expect(await db.stockLot.count({ where: { heatNumber: { not: '' } } })).toBeGreaterThan(1)
+    expect(await db.stockPiece.count({ where: { isOffcut: true, usedAt: null } })).toBeGreaterThan(0)
+    expect(await db.piece.count({ where: { stockPieceId: { not: null } } })).toBeGreaterThan(5)
+    for (const kind of ['poured', 'recovered'] as const) {
+      expect(await db.fillerEntry.count({ where: { kind, jobId: { not: null } } })).toBeGreaterThan(0)
+    }
+  })
+
+  it('has a closed job that was released and taught something, some of it accepted', async () => {
+    const closed = await db.job.findFirstOrThrow({
+      where: { status: 'closed' },
+      select: { releases: { select: { id: true } }, pieces: { select: { status: true } }, lessons: true },
+    })
+    expect(closed.releases.length).toBe(1)
+    expect(closed.pieces.every(({ status }) => status === 'released')).toBe(true)
+    expect(new Set(closed.lessons.map(({ kind }) => kind))).toEqual(
+      new Set(['springbackFactor', 'firstTry', 'operationMinutes']),
+    )
+    expect(closed.lessons.some(({ acceptedAt }) => acceptedAt !== null)).toBe(true)
+    expect(closed.lessons.some(({ acceptedAt }) => acceptedAt === null)).toBe(true)
+  })
+
   it('is removed by one action, and leaves what the shop entered for itself', async () => {
     const own = await db.customer.create({ data: { name: 'A customer of our own' } })
     await removeDemo(owner)
@@ -59,6 +82,8 @@ describe('the demo shop', () => {
       db.bendRecord.count(),
       db.press.count(),
       db.filler.count(),
+      db.stockLot.count(),
+      db.lesson.count(),
     ]) {
       expect(await count).toBe(0)
     }
