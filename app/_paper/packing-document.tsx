@@ -1,3 +1,4 @@
+import { View } from '@react-pdf/renderer'
 import { formatMass } from '@/lib/core/format'
 import { type Addressee, LetterHead, type Letterhead } from './letter-head'
 import { Facts, Heading, PaperFile, type PaperIssue, Sheet, Words, WriteBoxes } from './paper'
@@ -41,14 +42,14 @@ export function PackingDocument({ data }: { data: PackingData }) {
           to={data.shipTo}
           kind="Packing list"
           number={data.packingNumber}
-          revision={`shipped ${data.shippedOn}`}
+          revision={`released ${data.shippedOn}`}
         />
         <Facts
           facts={[
             ['Your order', data.orderNumber ?? ''],
             ['Our job', data.jobNumber],
             ['Carrier', data.carrierText],
-            ['Packages', String(data.packages.length)],
+            ['Packages', data.packages.length === 0 ? '' : String(data.packages.length)],
           ]}
         />
         <Heading>Contents</Heading>
@@ -75,20 +76,7 @@ export function PackingDocument({ data }: { data: PackingData }) {
           ])}
         />
         <Heading>Packages</Heading>
-        <Table
-          columns={[
-            { head: 'Package', share: 1.2 },
-            { head: 'Contents', share: 4 },
-            { head: 'Mass', share: 1.2, align: 'right', mono: true },
-            { head: 'Size', share: 2 },
-          ]}
-          rows={data.packages.map((one) => [
-            one.packageNumber,
-            one.contents,
-            formatMass(one.massKg, { unit: 'kg', decimals: 1 }),
-            one.sizeText,
-          ])}
-        />
+        {data.packages.length === 0 ? <BlankPackages /> : <PackageTable packages={data.packages} />}
         <Heading>Enclosed papers</Heading>
         <Words>{data.enclosed.length === 0 ? 'None.' : data.enclosed.join('; ')}</Words>
         {data.remarks ? <Words style={{ marginTop: 4 }}>{data.remarks}</Words> : null}
@@ -96,5 +84,35 @@ export function PackingDocument({ data }: { data: PackingData }) {
         <WriteBoxes labels={['packed by', 'date', 'received by', 'date', 'short or damaged']} heightMm={14} />
       </Sheet>
     </PaperFile>
+  )
+}
+
+/** Written in by whoever packs: nobody knows before what the crate weighs. */
+function BlankPackages() {
+  return (
+    <View>
+      {[1, 2, 3].map((row) => (
+        <WriteBoxes key={row} labels={['package', 'contents', 'mass', 'size']} />
+      ))}
+    </View>
+  )
+}
+
+function PackageTable({ packages }: { packages: PackingData['packages'] }) {
+  return (
+    <Table
+      columns={[
+        { head: 'Package', share: 1.2 },
+        { head: 'Contents', share: 4 },
+        { head: 'Mass', share: 1.2, align: 'right', mono: true },
+        { head: 'Size', share: 2 },
+      ]}
+      rows={packages.map((one) => [
+        one.packageNumber,
+        one.contents,
+        formatMass(one.massKg, { unit: 'kg', decimals: 1 }),
+        one.sizeText,
+      ])}
+    />
   )
 }

@@ -89,10 +89,10 @@ function cutMarks(cut: EndCut, atMm: number, outward: 1 | -1, { outMm, inMm }: R
   if (cut.kind === 'square') {
     return [{ atMm, kind: 'trim', label: `trim line, ${end} end` }]
   }
-  const name = cut.kind === 'mitre' ? 'mitre' : 'saddle'
+  const name = `${end} ${cut.kind}`
   return [
     { atMm: atMm + outward * outMm, kind: 'mitre', label: `${name}, long side` },
-    { atMm, kind: 'mitre', label: `${name}, ${cut.kind === 'mitre' ? 'middle' : 'nearest the other tube'}` },
+    { atMm, kind: 'mitre', label: `${name}, ${cut.kind === 'mitre' ? 'middle' : 'nearest side'}` },
     ...(inMm > 1e-6
       ? [{ atMm: atMm - outward * inMm, kind: 'mitre' as const, label: `${name}, short side` }]
       : []),

@@ -29,7 +29,10 @@ export async function readRelease(id: number): Promise<ReleasePapers | null> {
               part: { select: { id: true, number: true, name: true, customerRef: true } },
             },
           },
-          releases: { select: { id: true, _count: { select: { pieces: true } } } },
+          releases: {
+            orderBy: { id: 'asc' },
+            select: { id: true, number: true, _count: { select: { pieces: true } } },
+          },
         },
       },
       pieces: {

@@ -49,7 +49,7 @@ export type ReleasePapers = {
       materialId: string
       part: { id: number; number: string; name: string; customerRef: string }
     }
-    releases: { id: number; _count: { pieces: number } }[]
+    releases: { id: number; number: string; _count: { pieces: number } }[]
   }
   pieces: {
     number: number
