@@ -114,6 +114,8 @@ function OperationRow({
       { shouldFocus: true, focusName: `overrides.${edit.overrides.fields.length}.likely` },
     )
   const first = computed.runMinutesPerPiece.high > 0 ? 'runMinutesPerPiece' : 'setUpMinutes'
+  /** On a phone a time that is not there takes no line. */
+  const nothing = (field: OverridableField) => (operation[field].high === 0 ? 'cell-nothing' : undefined)
   const minutes = (field: OverridableField) => {
     if (operation[field].high === 0) return '–'
     const byHand = operation.overridden.find((one) => one.field === field)
@@ -137,11 +139,18 @@ function OperationRow({
             <span className="muted small operation-centre">{workCentreNames[operation.workCentre]}</span>
           </span>
         </th>
-        <td data-label="Set-up (min)">{minutes('setUpMinutes')}</td>
-        <td data-label={`Run, each ${operation.runsPer === 'start' ? 'start' : 'good piece'} (min)`}>
+        <td data-label="Set-up (min)" className={nothing('setUpMinutes')}>
+          {minutes('setUpMinutes')}
+        </td>
+        <td
+          data-label={`Run, each ${operation.runsPer === 'start' ? 'start' : 'good piece'} (min)`}
+          className={nothing('runMinutesPerPiece')}
+        >
           {minutes('runMinutesPerPiece')}
         </td>
-        <td data-label="Waiting (min)">{minutes('elapsedMinutes')}</td>
+        <td data-label="Waiting (min)" className={nothing('elapsedMinutes')}>
+          {minutes('elapsedMinutes')}
+        </td>
         <td data-label="Driven by" className="operation-driver muted small">
           {inShopUnits(operation.driver, ground.lengthUnit)}
         </td>
