@@ -2,7 +2,13 @@ import { LinkButton } from '@/app/_ui/button'
 import { PageHead } from '@/app/_ui/page-head'
 import { SectionNav } from '@/app/_ui/section-nav'
 
-export type PartNeed = 'part.read' | 'part.write' | 'quote.write' | 'customer.read' | 'estimate.read'
+export type PartNeed =
+  | 'part.read'
+  | 'part.write'
+  | 'quote.write'
+  | 'customer.read'
+  | 'estimate.read'
+  | 'ask.read'
 
 /** Where a part's screens and their sections are, below its own address. A new screen of a part gets its line here. */
 const places = [
@@ -10,6 +16,8 @@ const places = [
   { place: 'set-up', at: '#set-up', label: 'Set-up' },
   { place: 'spec', at: '#spec', label: 'Bend spec' },
   { place: 'estimate', at: '/estimate', label: 'Estimate', needs: 'estimate.read' },
+  { place: 'asks', at: '/asks', label: 'Asks', needs: 'ask.read' },
+  { place: 'templates', at: '/templates', label: 'Templates' },
   { place: 'files', at: '#files', label: 'Files' },
   { place: 'revisions', at: '#revisions', label: 'Revisions' },
   { place: 'history', at: '#history', label: 'History' },
