@@ -3,7 +3,12 @@ import type { EndCut } from '@/lib/core/drawing/part'
 import { isWay, type JobPlan } from '@/lib/records/job/rules'
 import { readPlanNow, readRevisionForPlan } from '@/lib/records/job-plan/read'
 import type { SetPoint } from '@/lib/records/operation/rules'
-import { type JobPapers, planChanges, type TravellerStanding } from '@/lib/records/traveller/rules'
+import {
+  type FirstArticlePiece,
+  type JobPapers,
+  planChanges,
+  type TravellerStanding,
+} from '@/lib/records/traveller/rules'
 import { db } from '@/lib/server/db'
 
 const lotColumns = {
@@ -132,4 +137,52 @@ export async function readTravellerStanding(jobId: number): Promise<TravellerSta
   const revision = await readRevisionForPlan(db, job.revisionId)
   const now = await readPlanNow(db, revision, isWay(job.way) ? job.way : 'hollow', jobId)
   return { changes: planChanges(made, now, shop.lengthUnit), ...rest }
+}
+
+/** The first piece that was measured at every bend, for its report; null while there is none. */
+export async function readFirstArticle(jobId: number): Promise<FirstArticlePiece | null> {
+  const pieces = await db.piece.findMany({
+    where: { jobId, status: { not: 'scrapped' }, bendRecords: { some: { verdict: { not: 'waiting' } } } },
+    orderBy: { number: 'asc' },
+    take: 1,
+    select: {
+      number: true,
+      faults: { where: { disposition: null }, select: { number: true, description: true } },
+      job: {
+        select: {
+          faults: {
+            where: { pieceId: null, disposition: null },
+            select: { number: true, description: true },
+          },
+        },
+      },
+      bendRecords: {
+        orderBy: [{ bendPosition: 'asc' }, { tryNumber: 'asc' }],
+        select: {
+          bendPosition: true,
+          tryNumber: true,
+          verdict: true,
+          at: true,
+          by: { select: { name: true } },
+          angleFinalDeg: true,
+          radiusMm: true,
+          widthOutsideMm: true,
+          widthMiddleMm: true,
+          widthInsideMm: true,
+          heightMm: true,
+          wallOutsideMm: true,
+          wallInsideMm: true,
+          look: true,
+          dyePenetrant: true,
+          gaugeText: true,
+          gaugeUncertaintyDeg: true,
+          faults: { select: { disposition: true } },
+        },
+      },
+    },
+  })
+  const [piece] = pieces
+  if (!piece) return null
+  const { job, faults, ...rest } = piece
+  return { ...rest, openFaults: [...faults, ...job.faults] }
 }

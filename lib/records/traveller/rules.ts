@@ -1,6 +1,8 @@
 import { formatAngle, formatLength } from '@/lib/core/format'
+import type { Disposition } from '@/lib/core/inspection/disposition'
 import type { SpecInput } from '@/lib/core/spec/contract'
 import type { LengthUnit } from '@/lib/core/units'
+import type { BendLook, PenetrantResult, TryVerdict } from '@/lib/records/bend-record/rules'
 import type { JobPlan } from '@/lib/records/job/rules'
 import type { SetPoint } from '@/lib/records/operation/rules'
 import type { RevisionFacts } from '@/lib/records/part/rules'
@@ -41,6 +43,34 @@ export type JobPapers = {
     stockPiece: { lot: PaperLot } | null
   }[]
   stockPieces: readonly { lot: PaperLot }[]
+}
+
+type MeasuredTry = {
+  bendPosition: number
+  tryNumber: number
+  verdict: TryVerdict
+  at: Date
+  by: { name: string }
+  angleFinalDeg: number | null
+  radiusMm: number | null
+  widthOutsideMm: number | null
+  widthMiddleMm: number | null
+  widthInsideMm: number | null
+  heightMm: number | null
+  wallOutsideMm: number | null
+  wallInsideMm: number | null
+  look: BendLook | null
+  dyePenetrant: PenetrantResult
+  gaugeText: string
+  gaugeUncertaintyDeg: number
+  faults: { disposition: Disposition | null }[]
+}
+
+/** The piece a first-article report is about, with all its tries. */
+export type FirstArticlePiece = {
+  number: number
+  openFaults: { number: string; description: string }[]
+  bendRecords: MeasuredTry[]
 }
 
 export type TravellerStanding = {
