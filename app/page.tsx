@@ -92,8 +92,8 @@ export default async function TodayPage() {
           ))}
           {answers?.asks.map((ask) => (
             <li key={ask.id}>
-              <Link href={`/parts/${ask.revision.part.id}`}>{ask.revision.part.name}</Link>: chase{' '}
-              {ask.source.name}, due {day(ask.chaseOn)}.
+              <Link href={`/asks/${ask.id}`}>Chase {ask.source.name}</Link> for the price of{' '}
+              {ask.revision.part.name}: due {day(ask.chaseOn)}.
             </li>
           ))}
           {faults.length + (answers ? answers.quotes.length + answers.asks.length : 0) === 0 && (

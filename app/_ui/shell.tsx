@@ -6,6 +6,7 @@ import { type NavItem, ShellNav } from './shell-nav'
 export const shopNav: readonly NavItem[] = [
   { href: '/', label: 'Today' },
   { href: '/parts', label: 'Parts' },
+  { href: '/asks', label: 'Asks' },
   { href: '/quotes', label: 'Quotes' },
   { href: '/jobs', label: 'Jobs' },
   { href: '/bench', label: 'Bench' },

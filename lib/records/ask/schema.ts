@@ -77,6 +77,10 @@ export type Chased = z.output<typeof chasedForm>
 export const silentForm = z.object({ id: idText, version: versionField })
 export type Silent = z.output<typeof silentForm>
 
+export const noteForm = z.object({ id: idText, version: versionField, notesText: plainText({ max: 2000 }) })
+export type AskNote = z.output<typeof noteForm>
+export type SendAsksTyped = z.input<typeof sendAsksForm>
+
 /** How an order that went to them came out. */
 export const orderedForm = z
   .object({

@@ -1,7 +1,8 @@
 import 'server-only'
-import type { Chased, Declined, Ordered, Quoted, SendAsks, Silent } from '@/lib/records/ask/schema'
+import type { AskNote, Chased, Declined, Ordered, Quoted, SendAsks, Silent } from '@/lib/records/ask/schema'
 import { db, type Prisma } from '@/lib/server/db'
 import { changedMeanwhile, Refused } from '@/lib/server/errors'
+import type { AskStatus } from '@/lib/server/generated/prisma/enums'
 import { recordChange } from '@/lib/server/history'
 import type { Actor } from '@/lib/server/session'
 
@@ -67,36 +68,58 @@ export async function logQuote(input: Quoted, actor: Actor): Promise<{ version: 
 
 export async function logDecline(input: Declined, actor: Actor): Promise<{ version: number }> {
   const { id, version, ...answer } = input
-  return saveAnswer({ id, version }, { ...answer, status: 'declined' }, 'declined', actor)
+  return saveAnswer(
+    { id, version },
+    { ...answer, status: 'declined', prices: { deleteMany: {} } },
+    'declined',
+    actor,
+  )
 }
 
+/** Chased once more; one given up as silent waits again. */
 export async function chaseAsk(input: Chased, actor: Actor): Promise<{ version: number }> {
   const { id, version, chaseOn } = input
-  return saveAnswer({ id, version }, { chaseOn, chasedCount: { increment: 1 } }, 'chased', actor)
+  const chased = { status: 'sent', chaseOn, chasedCount: { increment: 1 } } as const
+  return saveAnswer({ id, version }, chased, 'chased', actor, ['sent', 'silent'])
 }
 
 export async function giveUpAsk(input: Silent, actor: Actor): Promise<{ version: number }> {
-  return saveAnswer(input, { status: 'silent' }, 'given up as silent', actor)
+  return saveAnswer(input, { status: 'silent' }, 'given up as silent', actor, ['sent'])
+}
+
+export async function noteAsk(input: AskNote, actor: Actor): Promise<{ version: number }> {
+  const { id, version, notesText } = input
+  return saveAnswer({ id, version }, { notesText }, 'noted', actor)
 }
 
 /** Keeps how an order went: late deliveries and pieces turned away stand in the bender's history. */
 export async function logOrder(input: Ordered, actor: Actor): Promise<{ version: number }> {
   const { id, version, ...order } = input
-  return saveAnswer({ id, version }, order, 'order kept', actor)
+  return saveAnswer({ id, version }, order, 'order kept', actor, ['quoted'])
 }
 
 async function saveAnswer(
   which: { id: number; version: number },
-  data: Prisma.AskUpdateInput,
+  data: Omit<Prisma.AskUpdateInput, 'repliedOn'> & { repliedOn?: Date },
   action: string,
   actor: Actor,
+  from?: readonly AskStatus[],
 ): Promise<{ version: number }> {
   return db.$transaction(async (tx) => {
     const { count } = await tx.ask.updateMany({ where: which, data: { version: { increment: 1 } } })
     if (count !== 1) throw changedMeanwhile('request')
-    const before = await tx.ask.findUnique({ where: { id: which.id }, include: { prices: true } })
+    const before = await tx.ask.findUniqueOrThrow({
+      where: { id: which.id },
+      include: { prices: { orderBy: { quantity: 'asc' } } },
+    })
+    if (from && !from.includes(before.status))
+      throw new Refused('wrong-state', `This request is ${askWords[before.status]}: that no longer fits.`)
+    if (data.repliedOn && data.repliedOn < before.sentOn)
+      throw new Refused('bad-input', 'The answer lies before the day it was sent', 'repliedOn')
     await tx.ask.update({ where: { id: which.id }, data })
     await recordChange(tx, { by: actor, action, entity: 'Ask', entityId: which.id, before, after: data })
     return { version: which.version + 1 }
   })
 }
+
+const askWords = { sent: 'unanswered', quoted: 'answered', declined: 'declined', silent: 'given up' } as const

@@ -1,0 +1,19 @@
+import { rowId } from '@/app/_shop/row-id'
+import { requestJson } from '@/app/asks/ask-pack'
+import { readAskPack } from '@/lib/records/ask/read'
+import { askNumber } from '@/lib/records/ask/rules'
+import { shopRoute } from '@/lib/server/route'
+
+/** The part as data for the bender’s own program. */
+export const GET = shopRoute<{ params: Promise<{ id: string }> }>('ask.read', async (_request, { params }) => {
+  const id = rowId((await params).id)
+  const read = id === null ? null : await readAskPack(id)
+  if (!read) return Response.json({ message: 'There is no such request.' }, { status: 404 })
+  return new Response(`${JSON.stringify(requestJson(read), null, 2)}\n`, {
+    headers: {
+      'content-type': 'application/json',
+      'content-disposition': `attachment; filename="request-${askNumber(read.ask.id)}.json"`,
+      'cache-control': 'private, no-store',
+    },
+  })
+})
