@@ -1,17 +1,33 @@
 'use client'
 
 import { zodResolver } from '@hookform/resolvers/zod'
-import { useEffect, useState } from 'react'
-import { type DefaultValues, type FieldValues, type Path, useForm } from 'react-hook-form'
+import { useEffect, useRef, useState } from 'react'
+import { type DefaultValues, type FieldValues, type Path, type PathValue, useForm } from 'react-hook-form'
 import type { z } from 'zod'
 import type { FormState } from '@/app/_ui/form-status'
+import { formatDateTime } from '@/lib/core/format'
+import { staleDifferences } from '@/lib/records/audit/rules'
 import { messageAt } from './message-at'
 
 const lookAtFields = 'Look at the marked fields.'
 
 export type Outcome<Value> =
   | { ok: true; value: Value }
-  | { ok: false; message: string; fields: Record<string, string> }
+  | { ok: false; message: string; fields: Record<string, string>; meanwhile?: Meanwhile | undefined }
+
+/** What somebody else saved meanwhile, and the version from which the next save counts. */
+type Meanwhile = {
+  field: 'version' | 'baseId'
+  value: number
+  saves: { by: string; at: string; before: unknown; after: unknown }[]
+}
+
+/** Names one sending of a form, so that the same sent twice is done once. */
+function newSubmitKey(): string {
+  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) =>
+    byte.toString(16).padStart(2, '0'),
+  ).join('')
+}
 
 /**
  * A form of one record: strings in, strings posted, refusals put at their fields, and nothing typed lost. A save that
@@ -31,6 +47,7 @@ export function useRecordForm<Typed extends FieldValues, Value>(options: {
     defaultValues: start,
   })
   const [status, setStatus] = useState<FormState>({ state: 'idle' })
+  const submitKey = useRef<string | null>(null)
   const { errors, isDirty, isSubmitting } = form.formState
 
   useEffect(() => {
@@ -42,7 +59,9 @@ export function useRecordForm<Typed extends FieldValues, Value>(options: {
 
   const send = async (typed: Typed) => {
     setStatus({ state: 'saving' })
-    const outcome = await action(typed).catch(() => null)
+    submitKey.current ??= newSubmitKey()
+    const sent = { ...typed, submitKey: submitKey.current }
+    const outcome = await action(sent).catch(() => null)
     if (outcome === null) {
       setStatus({
         state: 'not-sent',
@@ -53,10 +72,18 @@ export function useRecordForm<Typed extends FieldValues, Value>(options: {
     if (!outcome.ok) {
       for (const [path, message] of Object.entries(outcome.fields))
         form.setError(path as Path<Typed>, { message })
+      if (outcome.meanwhile) {
+        const { field: version, value, saves } = outcome.meanwhile
+        form.setValue(version as Path<Typed>, value as PathValue<Typed, Path<Typed>>)
+        const changes = staleDifferences(saves, typed)
+        setStatus({ state: 'refused', message: staleMessage(saves), changes })
+        return
+      }
       const isAtFields = Object.keys(outcome.fields).length > 0
       setStatus({ state: 'refused', message: isAtFields ? lookAtFields : outcome.message })
       return
     }
+    submitKey.current = null
     form.reset(emptyAfter ? start : { ...typed, ...versionOf(outcome.value) })
     setStatus({ state: 'saved' })
     onSaved?.(outcome.value)
@@ -68,6 +95,14 @@ export function useRecordForm<Typed extends FieldValues, Value>(options: {
     return { ...form.register(name), error: messageAt(errors, name) }
   }
   return { form, field, submit, status, saving: isSubmitting }
+}
+
+function staleMessage(saves: Meanwhile['saves']): string {
+  const who = [...new Set(saves.map(({ by }) => by))].join(' and ') || 'Somebody else'
+  const at = saves.at(-1)?.at
+  const { timeZone } = Intl.DateTimeFormat().resolvedOptions()
+  const when = at ? ` (${formatDateTime(at, { locale: 'en-US', timeZone })})` : ''
+  return `${who} saved this while you were working on it${when}. What you typed is still here: save again to put it in place of theirs.`
 }
 
 function versionOf(value: unknown): { version?: number } {

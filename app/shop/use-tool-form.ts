@@ -22,6 +22,7 @@ export function useToolForm<Typed extends FieldValues>(options: {
     if (!saved) return add(typed)
     const outcome = await change({ ...typed, id: saved.id, version })
     if (outcome.ok) setVersion(outcome.value.version)
+    else if (outcome.meanwhile) setVersion(outcome.meanwhile.value)
     return outcome
   }
   return useRecordForm<Typed, unknown>({

@@ -25,17 +25,23 @@ export class Refused extends Error {
   /** Where the message belongs in the form, as the schema spells the path: 'lines.0.quantity'. */
   readonly field: string | undefined
 
-  constructor(code: RefusalCode, message: string, field?: string) {
+  /** What was saved by somebody else meanwhile, as changedMeanwhile names it. */
+  readonly stale: string | undefined
+
+  constructor(code: RefusalCode, message: string, field?: string, stale?: string) {
     super(message)
     this.name = 'Refused'
     this.code = code
     this.field = field
+    this.stale = stale
   }
 }
 
 export function changedMeanwhile(what: string): Refused {
   return new Refused(
     'changed-meanwhile',
-    `Somebody else saved this ${what} while you were working on it. What you typed is still here: open the ${what} in another tab to see what changed, then save again.`,
+    `Somebody else saved this ${what} while you were working on it. What you typed is still here.`,
+    undefined,
+    what,
   )
 }

@@ -1,6 +1,7 @@
 import 'server-only'
 import { Prisma, type Tx } from '@/lib/server/db'
 import type { Actor } from '@/lib/server/session'
+import { claimSubmitKey } from '@/lib/server/submit-key'
 
 type Change = {
   /** The person, or in words who else: 'customer link', 'demo shop', 'the app'. */
@@ -20,6 +21,7 @@ function json(value: unknown): Prisma.InputJsonValue | undefined {
 
 /** Adds one line to the audit trail, in the transaction of the change it tells of. */
 export async function recordChange(tx: Tx, change: Change): Promise<void> {
+  await claimSubmitKey(tx)
   const { by } = change
   await tx.auditEntry.create({
     data: {

@@ -64,7 +64,7 @@ export function routeEntries(): Entry[] {
   )
 }
 
-/** A page asks for its permission before it awaits anything but its own address. */
+/** A page asks for its permission before it awaits anything but its own address and the shop, without which it leads to setting up. */
 export function pageEntries(): Entry[] {
   return appFiles('page.tsx').map((file) => {
     const awaited: ts.Expression[] = []
@@ -79,7 +79,9 @@ export function pageEntries(): Entry[] {
         ts.getModifiers(statement)?.some(({ kind }) => kind === ts.SyntaxKind.DefaultKeyword),
     )
     if (page) walk(page)
-    const first = awaited.find((node) => !/^(params|searchParams|props\.\w+)$/.test(node.getText()))
+    const first = awaited.find(
+      (node) => !/^(params|searchParams|props\.\w+|readShop\(\))$/.test(node.getText()),
+    )
     return { file, name: 'page', permission: permissionOf(first, 'requireActor') }
   })
 }

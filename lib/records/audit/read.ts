@@ -42,4 +42,11 @@ export async function readAuditChoices() {
 }
 
 /** Tables that no history line is ever about. */
-const unlisted = new Set<string>(['AuditEntry', 'NumberSeries', 'SignInAttempt', 'Session', 'OneTimeLink'])
+const unlisted = new Set<string>([
+  'AuditEntry',
+  'NumberSeries',
+  'SignInAttempt',
+  'Session',
+  'OneTimeLink',
+  'SubmitKey',
+])

@@ -21,6 +21,29 @@ export function auditDifferences(before: unknown, after: unknown): AuditDifferen
     .filter((difference) => difference.before !== difference.after)
 }
 
+export type Save = { before: unknown; after: unknown }
+export type StaleDifference = AuditDifference & { yours: string | null }
+
+/** What others saved over a form's record, from the value it was opened with to the one there is now, beside what was typed. */
+export function staleDifferences(saves: readonly Save[], typed: unknown): StaleDifference[] {
+  const firstBefore: Record<string, unknown> = {}
+  const lastAfter: Record<string, unknown> = {}
+  for (const { before, after } of saves) {
+    const was = record(before)
+    for (const [key, value] of Object.entries(record(after))) {
+      if (!(key in firstBefore)) firstBefore[key] = was[key]
+      lastAfter[key] = value
+    }
+  }
+  const own = record(typed)
+  return Object.keys(lastAfter).flatMap((key) =>
+    auditDifferences({ [key]: firstBefore[key] }, { [key]: lastAfter[key] }).map((difference) => ({
+      ...difference,
+      yours: key in own ? inWords(own[key]) : null,
+    })),
+  )
+}
+
 /** 'minimumSpanMm' as 'minimum span mm': the names carry their units. */
 export function nameInWords(name: string): string {
   return name

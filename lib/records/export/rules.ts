@@ -1,5 +1,5 @@
 /** Tables that hold nothing of the shop's work, only what opens its door. */
-const secretTables = ['Session', 'OneTimeLink', 'SignInAttempt']
+const secretTables = ['Session', 'OneTimeLink', 'SignInAttempt', 'SubmitKey']
 
 /** A checksum of a file or of inputs is no secret; every other column with such a name is left out, also one still to come. */
 const openColumns = ['sha256', 'inputsHash']
