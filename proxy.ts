@@ -20,6 +20,14 @@ function contentPolicy(nonce: string): string {
   ].join('; ')
 }
 
+/** A proxy of the shop's own may have named the request already, and logs it under that name. */
+function requestIdOf(request: NextRequest): string {
+  const given = request.headers.get('x-request-id') ?? ''
+  const believed =
+    Number(process.env.BENDWRIGHT_TRUSTED_PROXIES ?? 0) > 0 && /^[A-Za-z0-9-]{8,64}$/.test(given)
+  return believed ? given : crypto.randomUUID()
+}
+
 /**
  * Gives every page a fresh script nonce, a request id and its own address, and turns away what was posted from
  * elsewhere, to whatever address: an action answers at all of them. Who may ask is for pages, actions and routes to say.
@@ -30,18 +38,22 @@ export function proxy(request: NextRequest): NextResponse {
     const message = 'This request did not come from one of the shop’s own pages.'
     return NextResponse.json({ code: 'not-allowed', message }, { status: 403 })
   }
-  if (request.nextUrl.pathname.startsWith('/files/')) return NextResponse.next()
+  const requestId = requestIdOf(request)
+  const passed = new Headers(request.headers)
+  passed.set('x-request-id', requestId)
+  if (request.nextUrl.pathname.startsWith('/files/')) {
+    return NextResponse.next({ request: { headers: passed }, headers: { 'x-request-id': requestId } })
+  }
   const nonce = btoa(crypto.randomUUID())
   const policy = contentPolicy(nonce)
-  const requestId = crypto.randomUUID()
-  const passed = new Headers(request.headers)
   passed.set('content-security-policy', policy)
   passed.set('x-nonce', nonce)
-  passed.set('x-request-id', requestId)
   passed.set('x-bendwright-path', request.nextUrl.pathname + request.nextUrl.search)
   const response = NextResponse.next({ request: { headers: passed } })
   response.headers.set('content-security-policy', policy)
   response.headers.set('x-request-id', requestId)
+  // What a script may read of an answer's head: the error screen names the request with it.
+  response.headers.set('server-timing', `request;desc="${requestId}"`)
   response.headers.set('x-content-type-options', 'nosniff')
   response.headers.set('referrer-policy', 'same-origin')
   response.headers.set('x-frame-options', 'DENY')

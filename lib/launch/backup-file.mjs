@@ -37,6 +37,7 @@ export async function writeBackupFile(file, entries, manifest) {
       open().then((source) => {
         const counting = measuring()
         measured.set(name, counting.measured)
+        counting.stream.on('error', () => {}) // the archive hears of it too
         source.on('error', (error) => counting.stream.destroy(error))
         give(null, source.pipe(counting.stream))
       }, give)

@@ -39,6 +39,7 @@ export async function openDatabase({ databaseUrl = process.env.DATABASE_URL, dat
   })
   return {
     url: server.url,
+    disk: path.dirname(server.logFile),
     stop: server.stop,
     describe: `a PostgreSQL of its own, files in ${path.dirname(server.logFile)}`,
   }

@@ -71,6 +71,7 @@ async function serve({ port: wantedPort, host, dev, demo }) {
         DATABASE_URL: database.url,
         BENDWRIGHT_DATA: dataFolder,
         BENDWRIGHT_SETUP_KEY: key,
+        ...(database.disk && { BENDWRIGHT_DATABASE_DISK: database.disk }),
         ...(backups?.folder && { BENDWRIGHT_BACKUP_FOLDER: backups.folder }),
         BENDWRIGHT_DEMO: demo ? '1' : '0',
       },

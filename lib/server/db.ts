@@ -1,18 +1,28 @@
 import 'server-only'
 import { PrismaPg } from '@prisma/adapter-pg'
+import pg from 'pg'
 import { env } from '@/lib/server/env'
 import { Prisma, PrismaClient } from '@/lib/server/generated/prisma/client'
 
 export type Tx = Prisma.TransactionClient
 export { Prisma }
 
-const kept = globalThis as { bendwrightDb?: PrismaClient }
+const kept = globalThis as { bendwrightDb?: PrismaClient; bendwrightPool?: pg.Pool }
 
 function client(): PrismaClient {
-  kept.bendwrightDb ??= new PrismaClient({
-    adapter: new PrismaPg({ connectionString: env().DATABASE_URL, max: 10 }),
-    transactionOptions: { maxWait: 10_000, timeout: 30_000 },
-  })
+  if (!kept.bendwrightDb) {
+    kept.bendwrightPool = new pg.Pool({
+      connectionString: env().DATABASE_URL,
+      max: 10,
+      application_name: 'bendwright',
+    })
+    // A connection that breaks while nobody uses it is replaced; whoever was using one is told by their own query.
+    kept.bendwrightPool.on('error', () => {})
+    kept.bendwrightDb = new PrismaClient({
+      adapter: new PrismaPg(kept.bendwrightPool, { disposeExternalPool: true }),
+      transactionOptions: { maxWait: 10_000, timeout: 30_000 },
+    })
+  }
   return kept.bendwrightDb
 }
 
@@ -23,3 +33,9 @@ export const db: PrismaClient = new Proxy({} as PrismaClient, {
     return typeof value === 'function' ? (value.bind(client()) as unknown) : value
   },
 })
+
+/** How many connections there are, how many of them idle, and how many requests wait for one. */
+export function poolState(): { totalCount: number; idleCount: number; waitingCount: number } {
+  const { totalCount = 0, idleCount = 0, waitingCount = 0 } = kept.bendwrightPool ?? {}
+  return { totalCount, idleCount, waitingCount }
+}

@@ -5,6 +5,7 @@ import type { z } from 'zod'
 import { fieldMessages } from '@/lib/server/action'
 import { type RefusalCode, Refused } from '@/lib/server/errors'
 import { log } from '@/lib/server/log'
+import { refusalOfTrouble } from '@/lib/server/trouble'
 
 /** What a form that works without scripts shows after a refusal: the messages, and what was typed but for secrets. */
 export type PostState = {
@@ -44,11 +45,12 @@ export function postAction<Schema extends z.ZodType>(
       next = await run(parsed.data)
     } catch (cause) {
       unstable_rethrow(cause)
-      if (cause instanceof Refused) {
-        const { code, message, field } = cause
+      const refused = cause instanceof Refused ? cause : refusalOfTrouble(cause)
+      if (refused !== cause) log.error('action failed', cause, { action: name })
+      if (refused) {
+        const { code, message, field } = refused
         return { code, message, fields: field ? { [field]: message } : {}, typed }
       }
-      log.error('action failed', cause, { action: name })
       throw cause
     }
     revalidatePath('/', 'layout')

@@ -5,6 +5,7 @@ import { log } from '@/lib/server/log'
 import { isFromOwnPage } from '@/lib/server/origin'
 import type { Permission } from '@/lib/server/permissions'
 import { type Actor, allowedActor } from '@/lib/server/session'
+import { refusalOfTrouble } from '@/lib/server/trouble'
 
 function refusal(code: keyof typeof refusalStatus, message: string): Response {
   return Response.json({ message, code }, { status: refusalStatus[code] })
@@ -29,6 +30,8 @@ export function shopRoute<Context>(
     } catch (cause) {
       if (cause instanceof Refused) return refusal(cause.code, cause.message)
       log.error('route failed', cause, { path: new URL(request.url).pathname })
+      const trouble = refusalOfTrouble(cause)
+      if (trouble) return refusal(trouble.code, trouble.message)
       throw cause
     }
   }
