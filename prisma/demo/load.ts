@@ -16,6 +16,7 @@ import {
 import { addDie, addFiller, addPress, addStrap, enterFillerMove } from '@/lib/records/tooling/write'
 import { db } from '@/lib/server/db'
 import type { Actor } from '@/lib/server/session'
+import { loadDemoAsks } from './asks'
 import { loadDemoEstimates } from './estimates'
 import { loadDemoOrders } from './orders'
 import { type DemoPart, demoCustomers, demoParts } from './parts-list'
@@ -59,6 +60,7 @@ export async function loadDemo(owner: Actor): Promise<void> {
   const estimates = await loadDemoEstimates(parts, units, owner)
   await loadDemoOrders(parts, estimates, units, owner)
   await loadDemoStock(parts, units, owner)
+  await loadDemoAsks(parts, units, owner)
   await markDemo()
 }
 

@@ -70,6 +70,13 @@ describe('the demo shop', () => {
     expect(closed.lessons.some(({ acceptedAt }) => acceptedAt === null)).toBe(true)
   })
 
+  it('has asks in each state, an expired price, and a late order', async () => {
+    const states = await db.ask.groupBy({ by: ['status'] })
+    expect(states.map(({ status }) => status).sort()).toEqual(['declined', 'quoted', 'sent', 'silent'])
+    expect(await db.ask.count({ where: { validUntil: { lt: new Date() } } })).toBe(1)
+    expect(await db.source.count()).toBe(6)
+  })
+
   it('is removed by one action, and leaves what the shop entered for itself', async () => {
     const own = await db.customer.create({ data: { name: 'A customer of our own' } })
     await removeDemo(owner)

@@ -43,7 +43,7 @@ export async function removeDemo(actor: Actor): Promise<void> {
     const quotes = Prisma.sql`select id from "Quote" where "customerId" in (${customers})`
     const jobs = Prisma.sql`select id from "Job" where "customerId" in (${customers}) or "revisionId" in (${revisions})`
     const pieces = Prisma.sql`select id from "Piece" where "jobId" in (${jobs})`
-    const asks = Prisma.sql`select id from "Ask" where "revisionId" in (${revisions}) or "sourceId" <= ${upTo('Source')}`
+    const asks = Prisma.sql`select id from "Ask" where "revisionId" in (${revisions})`
     for (const statement of [
       Prisma.sql`delete from "ReleasePiece" where "pieceId" in (${pieces})`,
       Prisma.sql`delete from "Release" where "jobId" in (${jobs})`,
@@ -68,7 +68,7 @@ export async function removeDemo(actor: Actor): Promise<void> {
       Prisma.sql`delete from "StockPiece" where "lotId" <= ${upTo('StockLot')} and not exists (select 1 from "Piece" p where p."stockPieceId" = "StockPiece".id)`,
       Prisma.sql`delete from "StockLot" l where id <= ${upTo('StockLot')} and not exists (select 1 from "StockPiece" p where p."lotId" = l.id)`,
       Prisma.sql`delete from "Customer" where id in (${customers})`,
-      Prisma.sql`delete from "Source" where id <= ${upTo('Source')}`,
+      Prisma.sql`delete from "Source" s where id <= ${upTo('Source')} and not exists (select 1 from "Ask" a where a."sourceId" = s.id)`,
       Prisma.sql`delete from "Press" where id <= ${upTo('Press')}`,
       Prisma.sql`delete from "Die" where id <= ${upTo('Die')}`,
       Prisma.sql`delete from "Strap" where id <= ${upTo('Strap')}`,
