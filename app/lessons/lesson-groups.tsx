@@ -3,7 +3,8 @@ import { PressAction } from '@/app/_shop/press-action'
 import { Verdict } from '@/app/_ui/verdict'
 import { formatDuration, formatNumber, formatPercent } from '@/lib/core/format'
 import { mean } from '@/lib/core/statistics/summary'
-import { firstTryPieces, type LessonGroup } from '@/lib/records/lesson/rules'
+import type { LengthUnit } from '@/lib/core/units'
+import { firstTryPieces, type LessonGroup, sectionWords } from '@/lib/records/lesson/rules'
 import { decideLessonAction } from './actions'
 import type { OperationRow } from './operation-rows'
 
@@ -19,12 +20,14 @@ export function LessonGroups({
   operations,
   moves = [],
   yieldNow,
+  lengthUnit,
   mayDecide,
 }: {
   groups: readonly LessonGroup[]
   operations: readonly OperationRow[]
   moves?: readonly FactorMove[]
   yieldNow: number
+  lengthUnit: LengthUnit
   mayDecide: boolean
 }) {
   return (
@@ -40,9 +43,9 @@ export function LessonGroups({
             <span>
               <Link href={`/jobs/${group.job.id}#tries`}>{group.job.number}</Link>:{' '}
               {group.kind === 'springbackFactor' ? (
-                <SpringbackText group={group} move={move} />
+                <SpringbackText group={group} move={move} lengthUnit={lengthUnit} />
               ) : group.kind === 'firstTry' ? (
-                <FirstTryText group={group} yieldNow={yieldNow} />
+                <FirstTryText group={group} yieldNow={yieldNow} lengthUnit={lengthUnit} />
               ) : (
                 <MinutesText operation={operation} />
               )}
@@ -55,13 +58,21 @@ export function LessonGroups({
   )
 }
 
-function SpringbackText({ group, move }: { group: LessonGroup; move: FactorMove | undefined }) {
+function SpringbackText({
+  group,
+  move,
+  lengthUnit,
+}: {
+  group: LessonGroup
+  move: FactorMove | undefined
+  lengthUnit: LengthUnit
+}) {
   const { values } = group
   return (
     <>
-      springback of {group.materialId}, {group.sectionText} mm, {group.method}: {values.length}{' '}
-      {values.length === 1 ? 'bend' : 'bends'} at a mean factor of <strong>{factorText(mean(values))}</strong>
-      .
+      springback of {group.materialId}, {sectionWords(group.sectionText, lengthUnit)}, {group.method}:{' '}
+      {values.length} {values.length === 1 ? 'bend' : 'bends'} at a mean factor of{' '}
+      <strong>{factorText(mean(values))}</strong>.
       {move && group.state === 'open' && (
         <>
           {' '}
@@ -72,13 +83,21 @@ function SpringbackText({ group, move }: { group: LessonGroup; move: FactorMove 
   )
 }
 
-function FirstTryText({ group, yieldNow }: { group: LessonGroup; yieldNow: number }) {
+function FirstTryText({
+  group,
+  yieldNow,
+  lengthUnit,
+}: {
+  group: LessonGroup
+  yieldNow: number
+  lengthUnit: LengthUnit
+}) {
   const pieces = firstTryPieces(group.tries)
   const pieceCount = pieces.goodCount + pieces.badCount
   const good = group.values.filter((value) => value === 1).length
   return (
     <>
-      first tries of {group.materialId}, {group.sectionText} mm, {group.method}:{' '}
+      first tries of {group.materialId}, {sectionWords(group.sectionText, lengthUnit)}, {group.method}:{' '}
       <strong>
         {good} of {group.values.length}
       </strong>{' '}

@@ -6,8 +6,9 @@ import { JobsNav } from '@/app/jobs/jobs-nav'
 import { formatDuration, formatNumber, formatPercent } from '@/lib/core/format'
 import { yieldBelief } from '@/lib/core/statistics/yield-belief'
 import { readClockedOperations, readFactorMoves, readFactors, readLessons } from '@/lib/records/lesson/read'
-import { byTube, lessonGroups } from '@/lib/records/lesson/rules'
+import { byTube, lessonGroups, sectionWords } from '@/lib/records/lesson/rules'
 import { readRates } from '@/lib/records/rates/read'
+import { readShop } from '@/lib/records/shop/read'
 import { may, requireActor } from '@/lib/server/session'
 import { LessonGroups } from './lesson-groups'
 import { operationRows } from './operation-rows'
@@ -19,7 +20,7 @@ const factorText = (value: number) => formatNumber(value, { decimals: 3, keepZer
 /** What finished work taught the numbers: what waits for the owner, and what is planned with. */
 export default async function LessonsPage() {
   const actor = await requireActor('lesson.read')
-  const [lessons, { rates }] = await Promise.all([readLessons(), readRates()])
+  const [lessons, { rates }, shop] = await Promise.all([readLessons(), readRates(), readShop()])
   const groups = lessonGroups(lessons)
   const open = groups.filter(({ state }) => state === 'open')
   const decided = groups.filter(({ state }) => state !== 'open').reverse()
@@ -51,6 +52,7 @@ export default async function LessonsPage() {
               operations={operations}
               moves={moves}
               yieldNow={rates.firstPassYieldFraction}
+              lengthUnit={shop.lengthUnit}
               mayDecide={mayDecide}
             />
           )}
@@ -68,7 +70,11 @@ export default async function LessonsPage() {
             empty={<p className="muted">No bend is accepted yet: plans use the model alone.</p>}
             columns={[
               { key: 'material', head: 'Material', title: true, cell: (tube) => tube.materialId },
-              { key: 'section', head: 'Section', unit: 'mm', cell: (tube) => tube.sectionText },
+              {
+                key: 'section',
+                head: 'Section',
+                cell: (tube) => sectionWords(tube.sectionText, shop.lengthUnit),
+              },
               { key: 'method', head: 'Method', cell: (tube) => tube.method },
               {
                 key: 'bends',
@@ -97,7 +103,11 @@ export default async function LessonsPage() {
             empty={<p className="muted">No first try is accepted yet.</p>}
             columns={[
               { key: 'material', head: 'Material', title: true, cell: (tube) => tube.materialId },
-              { key: 'section', head: 'Section', unit: 'mm', cell: (tube) => tube.sectionText },
+              {
+                key: 'section',
+                head: 'Section',
+                cell: (tube) => sectionWords(tube.sectionText, shop.lengthUnit),
+              },
               { key: 'method', head: 'Method', cell: (tube) => tube.method },
               { key: 'good', head: 'Good', cell: (tube) => tube.belief.text },
               {
@@ -130,6 +140,7 @@ export default async function LessonsPage() {
               groups={decided}
               operations={operations}
               yieldNow={rates.firstPassYieldFraction}
+              lengthUnit={shop.lengthUnit}
               mayDecide={mayDecide}
             />
           </Section>

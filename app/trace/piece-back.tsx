@@ -223,7 +223,8 @@ export function PieceBack({
             ))}
             {piece.releases.map(({ release }) => (
               <li key={release.id}>
-                <strong>{release.number}</strong>: released by {release.by.name}, {moment(release.at)}
+                <Link href={`/releases/${release.id}`}>{release.number}</Link>: released by {release.by.name},{' '}
+                {moment(release.at)}
               </li>
             ))}
             {piece.faults.length + piece.releases.length === 0 && (

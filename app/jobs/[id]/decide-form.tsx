@@ -27,7 +27,7 @@ export function DecideForm({
     start: { id: String(id), version, disposition: 'rework' as const, whyText: '', stockPieceId: '' },
     action: decideFaultAction,
   })
-  const chosen = useWatch({ control: form.control, name: 'disposition' }) as Disposition
+  const chosen: Disposition = useWatch({ control: form.control, name: 'disposition' })
   const note = dispositionNotes[chosen]
   return (
     <form method="post" onSubmit={submit} className="stack" noValidate>

@@ -11,10 +11,7 @@ import { fillerUseForm, jobMoves } from '@/lib/records/filler-use/schema'
 import { moveWords } from '@/lib/records/tooling/rules'
 import { jobFillerAction } from '../actions'
 
-const kinds = jobMoves.map((value) => ({
-  value,
-  label: `${moveWords[value].label}: ${moveWords[value].meaning}`,
-}))
+const kinds = jobMoves.map((value) => ({ value, label: moveWords[value].label }))
 
 export function FillerForm({
   jobId,
@@ -34,12 +31,18 @@ export function FillerForm({
     emptyAfter: true,
   })
   const typed = useWatch({ control: form.control, name: 'massKg' }) ?? ''
+  const kind = useWatch({ control: form.control, name: 'kind' })
   const massUnit = units.lengthUnit === 'in' ? 'lb' : 'kg'
   const mass = typed.trim() ? readMass(typed, { defaultUnit: massUnit }) : null
   return (
     <form method="post" onSubmit={submit} className="stack" noValidate>
       <div className="fields">
-        <SelectField label="What happened" choices={kinds} {...field('kind')} />
+        <SelectField
+          label="What happened"
+          hint={moveWords[kind].meaning}
+          choices={kinds}
+          {...field('kind')}
+        />
         <SelectField label="Pot" choices={fillers} {...field('fillerId')} />
         <NumberField
           label="Mass, weighed"

@@ -75,7 +75,7 @@ export async function FillerSection({ view }: { view: JobView }) {
           jobId={job.id}
           fillers={fillers.map((pot) => ({
             value: String(pot.id),
-            label: `${pot.shopNumber}, ${pot.name}: holds ${mass(Math.max(0, pot.balance.inPotKg))}`,
+            label: `${pot.shopNumber}, holds ${mass(Math.max(0, pot.balance.inPotKg))}`,
           }))}
           chosenId={String((planned ?? fillers[0])?.id ?? '')}
           units={{ lengthUnit: shop.lengthUnit, currency: shop.currency }}

@@ -5,6 +5,7 @@ import { PartDrawing } from '@/app/_drawing/part-drawing'
 import { rowId } from '@/app/_shop/row-id'
 import { Section } from '@/app/_ui/section'
 import { SectionNav } from '@/app/_ui/section-nav'
+import { readActual } from '@/lib/records/actual/read'
 import { readJob } from '@/lib/records/job/read'
 import { readRevision } from '@/lib/records/part/read'
 import { drawnPart } from '@/lib/records/part/rules'
@@ -12,6 +13,7 @@ import { nextStep } from '@/lib/records/progress/rules'
 import { readShop } from '@/lib/records/shop/read'
 import { readTravellerStanding } from '@/lib/records/traveller/read'
 import { may, requireActor } from '@/lib/server/session'
+import { ActualSection } from './actual-section'
 import { EndSection } from './end-section'
 import { FaultsSection } from './faults-section'
 import { FillerSection } from './filler-section'
@@ -53,12 +55,17 @@ export default async function JobPage({ params }: { params: Promise<{ id: string
     reservedCount: job.stockPieces.filter(({ usedAt }) => usedAt === null).length,
     openLessons: may(actor, 'lesson.accept') && job.lessons.some((one) => !one.acceptedAt && !one.declinedAt),
   })
+  const actual = may(actor, 'estimate.read') ? await readActual(job.id) : null
   return (
     <>
       <JobHead view={view} step={step} />
       <SectionNav
         label="Parts of this job"
-        links={[...sections, { id: 'papers', label: 'Papers' }].map((section) => ({
+        links={[
+          ...sections,
+          ...(actual ? [{ id: 'actual', label: 'Against the estimate' }] : []),
+          { id: 'papers', label: 'Papers' },
+        ].map((section) => ({
           href: `/jobs/${job.id}#${section.id}`,
           label: section.label,
         }))}
@@ -71,6 +78,7 @@ export default async function JobPage({ params }: { params: Promise<{ id: string
         {sections.map((section) => (
           <section.show key={section.id} view={view} />
         ))}
+        {actual && <ActualSection report={actual} />}
         <PapersSection view={view} standing={await readTravellerStanding(job.id)} />
       </BendLink>
     </>

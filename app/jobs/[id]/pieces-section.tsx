@@ -104,7 +104,8 @@ export function PiecesSection({ view }: { view: JobView }) {
         <ul className="ruled-list">
           {job.releases.map((release) => (
             <li key={release.id}>
-              <strong>{release.number}</strong>: {release.pieces.length === 1 ? 'piece' : 'pieces'}{' '}
+              <Link href={`/releases/${release.id}`}>{release.number}</Link>:{' '}
+              {release.pieces.length === 1 ? 'piece' : 'pieces'}{' '}
               {numbersText(release.pieces.map(({ piece }) => piece.number))} released by {release.by.name},{' '}
               {moment(release.at)}
             </li>

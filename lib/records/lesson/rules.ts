@@ -1,5 +1,7 @@
 import type { Support } from '@/lib/core/cost/ways'
 import { type FactorGroup, type LearnedFactor, learnFactor } from '@/lib/core/statistics/springback-factor'
+import type { LengthUnit } from '@/lib/core/units'
+import { sizeWords } from '@/lib/records/stock/rules'
 
 type Tube = { shape: string; widthMm: number; heightMm: number; wallMm: number }
 
@@ -8,6 +10,22 @@ const size = (mm: number): string => String(Number(mm.toFixed(2)))
 /** The section of a tube as lessons are kept by it: 'square 38.1x38.1x3.18'. */
 export function sectionText({ shape, widthMm, heightMm, wallMm }: Tube): string {
   return `${shape} ${size(widthMm)}x${size(heightMm)}x${size(wallMm)}`
+}
+
+/** A kept section as the shop writes it: 'square 1.5 × 0.125 in'. */
+export function sectionWords(kept: string, unit: LengthUnit): string {
+  const read = /^(square|rectangular|round) ([\d.]+)x([\d.]+)x([\d.]+)$/.exec(kept)
+  if (!read) return kept
+  const [, shape, widthMm, heightMm, wallMm] = read
+  return sizeWords(
+    {
+      shape: shape as 'square' | 'rectangular' | 'round',
+      widthMm: Number(widthMm),
+      heightMm: Number(heightMm),
+      wallMm: Number(wallMm),
+    },
+    unit,
+  )
 }
 
 /** What held the bore and the tension face, as lessons are kept by it. */

@@ -1,0 +1,100 @@
+import { expectNoAxeFaults } from '../support/axe'
+import { expect, type Page, test } from '../support/browser-test'
+import { emptyServedDatabase, servedRows, servedSetupKey } from '../support/served-database'
+
+test.setTimeout(180_000)
+
+async function setUpDemo(page: Page): Promise<void> {
+  await emptyServedDatabase()
+  await page.goto(`/setup?key=${servedSetupKey()}`)
+  await page.getByLabel('The demo shop').check()
+  await page.getByLabel('Name of the shop').fill('Tidewrack Fabrication')
+  await page.getByLabel('Your name').fill('Mara Quill')
+  await page.getByLabel('Sign-in name').fill('mara')
+  await page.getByLabel('Password').fill('salt-marsh-and-tide')
+  await page.locator('button[type=submit]').click()
+  await expect(page.getByRole('heading', { name: 'Today', level: 1 })).toBeVisible({ timeout: 90_000 })
+}
+
+test('a job is opened straight in, gets its tube, is cut, poured and faulted, and closes with a reason', async ({
+  page,
+}) => {
+  await setUpDemo(page)
+  await page.goto('/jobs')
+  await page.getByRole('link', { name: 'Open a job' }).click()
+  await page.getByRole('link', { name: 'Kestrel Harbour Works' }).click()
+  await page.getByRole('button', { name: 'Open the job' }).click()
+  await expect(page.getByText('Type a whole number')).toBeVisible()
+  await page.getByLabel('How many').fill('2')
+  await page.getByRole('button', { name: 'Open the job' }).click()
+  await page.waitForURL(/\/jobs\/\d+$/)
+  await expect(page.getByRole('link', { name: /^Reserve stock for pieces 1, 2/ })).toBeVisible()
+  await expectNoAxeFaults(page)
+
+  const reserve = page.locator('form', { has: page.getByRole('button', { name: 'Reserve for this job' }) })
+  await reserve.getByRole('checkbox').last().check()
+  await page.getByRole('button', { name: 'Reserve for this job' }).click()
+  await expect(page.getByRole('link', { name: /^Note what pieces 1, 2/ })).toBeVisible()
+
+  await page.getByLabel('Piece 1', { exact: true }).check()
+  await page.getByLabel('Piece 2', { exact: true }).check()
+  await expect(page.getByText(/with a kerf of .* each leave/)).toBeVisible()
+  await page.getByRole('button', { name: 'Note the cut' }).click()
+  await expect(page.getByText('Every open piece is cut.')).toBeVisible()
+  const id = Number(new URL(page.url()).pathname.split('/')[2])
+  const cut = await servedRows(
+    `select l."heatNumber" from "Piece" p join "StockPiece" s on s.id = p."stockPieceId" join "StockLot" l on l.id = s."lotId" where p."jobId" = ${id}`,
+  )
+  expect(cut).toHaveLength(2)
+
+  await page.getByLabel('Mass, weighed').fill('2 kg')
+  await page.getByRole('button', { name: 'Enter it' }).click()
+  await expect(page.getByText(/100.?% of what was poured/)).toBeVisible()
+
+  await page.getByText('Enter a fault by hand').click()
+  await page.getByLabel('Of which piece').selectOption({ label: 'Piece 2' })
+  await page.getByLabel('What is wrong').fill('Dropped: a dent beside bend 1')
+  await page.getByRole('button', { name: 'Open the fault' }).click()
+  await expect(page.getByRole('link', { name: /^Decide about N-/ })).toBeVisible()
+  await page.getByLabel('Disposition').selectOption('scrap')
+  await page.getByLabel('Why, and within what limits').fill('The dent is in the tension face')
+  await page.getByRole('button', { name: 'Scrap the piece' }).click()
+  await expect(page.getByText('open, replaces 2')).toBeVisible()
+  await expectNoAxeFaults(page)
+
+  await page.getByRole('button', { name: 'Close the job' }).click()
+  await expect(page.getByText(/neither released nor scrapped/).last()).toBeVisible()
+  await page.getByLabel('Why it is closed all the same').fill('The customer sold the boat')
+  await page.getByRole('button', { name: 'Close the job' }).click()
+  await expect(page.getByText(/^Closed .*The customer sold the boat/)).toBeVisible()
+
+  const heat = String(cut[0]?.heatNumber)
+  await page.goto(`/trace?heat=${heat}`)
+  await expect(page.getByRole('heading', { name: heat, level: 1 })).toBeVisible()
+  await expectNoAxeFaults(page)
+  await page
+    .getByRole('link', { name: /piece 1$/ })
+    .first()
+    .click()
+  await expect(page.getByRole('link', { name: heat })).toBeVisible()
+  await expectNoAxeFaults(page)
+
+  await page.goto('/lessons')
+  const rates = await servedRows('select count(*)::int as count from "RateSheet"')
+  await page.getByRole('button', { name: /^Accept: .*, bend$/ }).click()
+  await expect(page.getByRole('button', { name: /^Accept: .*, bend$/ })).toHaveCount(0)
+  const after = await servedRows('select count(*)::int as count from "RateSheet"')
+  expect(Number(after[0]?.count)).toBe(Number(rates[0]?.count) + 1)
+  await expectNoAxeFaults(page)
+
+  await page.goto('/faults?show=decided')
+  await expect(page.getByText('The dent is in the tension face')).toBeVisible()
+  await expectNoAxeFaults(page)
+
+  for (const path of [`/jobs/${id}`, '/jobs/1', '/lessons', '/faults?show=all', `/trace?heat=${heat}`]) {
+    await page.setViewportSize({ width: 375, height: 800 })
+    await page.goto(path)
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth > window.innerWidth)
+    expect([path, wide]).toEqual([path, false])
+  }
+})
