@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto'
 import { Stop } from './steps.mjs'
 
 /**
@@ -33,6 +34,9 @@ export async function objectStore(settings = process.env) {
   }
   return {
     get: (key) => ask(key, { method: 'GET' }),
-    put: (key, content) => ask(key, { method: 'PUT', body: content }),
+    put: (key, content) => {
+      const sha256 = createHash('sha256').update(content).digest('hex')
+      return ask(key, { method: 'PUT', body: content, headers: { 'x-amz-content-sha256': sha256 } })
+    },
   }
 }

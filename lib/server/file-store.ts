@@ -54,7 +54,8 @@ async function ask(key: string, init: RequestInit): Promise<ArrayBuffer> {
 export async function keepContent(content: Uint8Array<ArrayBuffer>, sha256: string): Promise<KeptContent> {
   if (env().BENDWRIGHT_FILES === 'database') return { content, storageKey: null }
   const storageKey = `files/${sha256}`
-  await ask(storageKey, { method: 'PUT', body: content })
+  // The store checks what arrives against this, and refuses what was damaged on the way.
+  await ask(storageKey, { method: 'PUT', body: content, headers: { 'x-amz-content-sha256': sha256 } })
   return { content: null, storageKey }
 }
 

@@ -10,6 +10,11 @@ export const POST = shopRoute('bench.write', async (request) => {
   const read = await boundedJson(request, mostBytes)
   if (!read.ok) return read.answer
   const outcome = await benchEntryAction(read.json)
-  const status = outcome.ok ? 200 : outcome.code === 'bad-input' ? 422 : 409
-  return Response.json(outcome, { status })
+  return Response.json(outcome, { status: outcome.ok ? 200 : statusOf(outcome.code) })
 })
+
+/** 503: nothing is wrong with the entry, and the device sends it again until the shop's computer can keep it. */
+function statusOf(code: string): number {
+  if (['disk-full', 'no-database', 'no-file-store'].includes(code)) return 503
+  return code === 'bad-input' ? 422 : 409
+}
