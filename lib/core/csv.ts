@@ -12,6 +12,6 @@ export function csvText(rows: readonly (readonly CsvCell[])[]): string {
 function cellText(cell: CsvCell): string {
   if (cell === null) return ''
   if (typeof cell === 'number') return String(cell)
-  const harmless = /^[=+\-@\t\r]/.test(cell) ? `'${cell}` : cell
+  const harmless = /^[=+\-@\t\r\n＝＋－＠]/.test(cell) ? `'${cell}` : cell
   return /[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless
 }
