@@ -1,6 +1,6 @@
 import { View } from '@react-pdf/renderer'
 import { LIMITS_OF_INSPECTION } from './inspection-document'
-import { type Linework, Views } from './linework'
+import { type Linework, Views, viewsHeightMm } from './linework'
 import { type MeasuredRow, MeasuredTable, VerdictMark } from './measured-table'
 import { Facts, Heading, PaperFile, type PaperIssue, printedWidthMm, Sheet, Words, WriteBoxes } from './paper'
 import { style } from './style'
@@ -57,7 +57,11 @@ export function FirstArticleDocument({ data }: { data: FirstArticleData }) {
             ['Prepared', `${data.preparedBy}, ${data.preparedOn}`],
           ]}
         />
-        <Views views={data.drawings} pageWidthMm={printedWidthMm(data.paper)} heightMm={55} />
+        <Views
+          views={data.drawings}
+          pageWidthMm={printedWidthMm(data.paper)}
+          heightMm={viewsHeightMm(data.drawings)}
+        />
         <Heading>What went into it</Heading>
         <Table
           columns={[

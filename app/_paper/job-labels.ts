@@ -25,7 +25,7 @@ export function labelsOfJob(job: JobPapers, printing: Printing, stock: keyof typ
           `${materialName(revision.materialId)}, ${tubeText(revision, printing.shop.lengthUnit)}`,
           piece.stockPiece
             ? `lot ${piece.stockPiece.lot.number}, heat ${piece.stockPiece.lot.heatNumber || 'not noted'}`
-            : 'lot            heat',
+            : 'lot ________  heat ________',
         ],
         scanUrl: benchUrl(printing.origin, piece.scanCode),
       })),

@@ -134,3 +134,8 @@ export function Views({
     </View>
   )
 }
+
+/** Room for the views at the size they were laid out for, so that their lettering keeps clear of their lines. */
+export function viewsHeightMm(views: readonly Linework[]): number {
+  return Math.min(96, Math.max(30, ...views.map(({ heightMm }) => heightMm + 6)))
+}

@@ -145,7 +145,7 @@ export function WriteBoxes({ labels, heightMm = 11 }: { labels: readonly string[
           }}
         >
           <View style={{ paddingHorizontal: 2.5, paddingTop: 1, overflow: 'hidden' }}>
-            <Words style={{ fontSize: 6.5, lineHeight: 1.1 }}>{label}</Words>
+            <Words style={{ fontSize: 6.5, lineHeight: 1.35 }}>{label}</Words>
           </View>
         </View>
       ))}

@@ -1,5 +1,5 @@
 import { Text, View } from '@react-pdf/renderer'
-import { Views } from './linework'
+import { Views, viewsHeightMm } from './linework'
 import { Facts, Heading, PaperFile, printedWidthMm, Sheet, Words, WriteBoxes } from './paper'
 import { ScanCode } from './qr'
 import { quantityText } from './quantity'
@@ -104,7 +104,7 @@ function JobBody({ data }: { data: TravellerData }) {
       <Views
         views={data.drawings}
         pageWidthMm={printedWidthMm(data.paper)}
-        heightMm={Math.min(76, Math.max(30, ...data.drawings.map(({ heightMm }) => heightMm + 6)))}
+        heightMm={viewsHeightMm(data.drawings)}
       />
       {(data.remarks ?? []).map((remark, index) => (
         <Words key={`${index}-${remark}`} style={{ fontSize: 10, fontWeight: 600, marginTop: 3 }}>
@@ -251,7 +251,7 @@ function PieceSheet({ data, piece }: { data: TravellerData; piece: TravellerPiec
                   ? ['by', 'date', 'minutes', 'good / scrap', 'HOLD: second person']
                   : ['by', 'date', 'minutes', 'good / scrap']
               }
-              heightMm={9}
+              heightMm={7.5}
             />
           </View>
         </View>

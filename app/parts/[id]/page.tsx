@@ -143,6 +143,13 @@ export default async function PartPage({ params, searchParams }: Asked) {
             </Empty>
           </>
         )}
+        {setup && (
+          <p>
+            <a href={`/parts/${part.id}/numbers.pdf?rev=${revision.letter}`}>
+              Where every number of the kept set-up’s bend spec comes from, as a PDF
+            </a>
+          </p>
+        )}
         <Section title="Drawing files" id="files">
           <PartFiles
             partId={part.id}

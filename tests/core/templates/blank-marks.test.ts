@@ -1,0 +1,71 @@
+import { describe, expect, it } from 'vitest'
+import { type BlankPart, blankMarks } from '@/lib/core/templates/blank-marks'
+
+/** One quarter bend between two straights; all numbers below are worked out by hand. */
+const part: BlankPart = {
+  tube: { shape: 'square', widthMm: 40, heightMm: 40 },
+  bends: [
+    {
+      straightBeforeMm: 200,
+      angleDeg: 90,
+      centrelineRadiusMm: 100,
+      neutralAxisShiftMm: 0,
+      wrappedAngleDeg: 95,
+    },
+  ],
+  straightAfterMm: 300,
+  startCut: { kind: 'square' },
+  endCut: { kind: 'square' },
+  gripStartMm: 10,
+  gripEndMm: 0,
+  trimMm: 4,
+  cutLengthMm: 200 + 157.0796 + 300 + 10 + 4 + 2,
+}
+
+const at = (marks: readonly { atMm: number; label: string }[], label: string) =>
+  marks.find((mark) => mark.label === label)?.atMm
+
+describe('Marks on the blank', () => {
+  it('begin after grip and half the trim; a quarter bend of 100 mm is 157.08 mm long', () => {
+    // 10 + 4/2 = 12; 12 + 200 = 212; arc = pi/2 * 100 = 157.0796; middle 212 + 78.5398; end 369.0796 + 300
+    const { marks } = blankMarks(part)
+    expect(at(marks, 'trim line, datum end')).toBeCloseTo(12, 9)
+    expect(at(marks, 'bend 1 begins')).toBeCloseTo(212, 9)
+    expect(at(marks, 'bend 1 centre')).toBeCloseTo(290.5398, 4)
+    expect(at(marks, 'bend 1 ends')).toBeCloseTo(369.0796, 4)
+    expect(at(marks, 'trim line, far end')).toBeCloseTo(669.0796, 4)
+  })
+
+  it('count the neutral fibre over the wrapped angle: 1 mm off over 90 degrees is 1.5708 mm', () => {
+    const bends = part.bends.map((bend) => ({ ...bend, neutralAxisShiftMm: 1, wrappedAngleDeg: 90 }))
+    const { marks } = blankMarks({ ...part, bends })
+    expect((at(marks, 'bend 1 ends') ?? 0) - 369.0796).toBeCloseTo(1.5708, 3)
+  })
+
+  it('give a 45 degree mitre the 20 mm it stands out on a 40 mm tube', () => {
+    // h/2 * tan 45 = 20; 2 mm of trim is there already, so 18 mm more
+    const { marks, blankLengthMm, extraForCutsMm } = blankMarks({
+      ...part,
+      endCut: { kind: 'mitre', angleDeg: 45 },
+    })
+    expect(extraForCutsMm).toBeCloseTo(18, 9)
+    expect(blankLengthMm).toBeCloseTo(part.cutLengthMm + 18, 9)
+    const middle = at(marks, 'far mitre, middle') ?? 0
+    expect((at(marks, 'far mitre, long side') ?? 0) - middle).toBeCloseTo(20, 9)
+    expect(middle - (at(marks, 'far mitre, short side') ?? 0)).toBeCloseTo(20, 9)
+  })
+
+  it('all lie on the blank', () => {
+    for (const cut of [
+      { kind: 'square' } as const,
+      { kind: 'mitre', angleDeg: 60, rotationDeg: 30 } as const,
+      { kind: 'saddle', onDiameterMm: 60 } as const,
+    ]) {
+      const { marks, blankLengthMm } = blankMarks({ ...part, startCut: cut, endCut: cut })
+      for (const { atMm } of marks) {
+        expect(atMm).toBeGreaterThanOrEqual(-1e-9)
+        expect(atMm).toBeLessThanOrEqual(blankLengthMm + 1e-9)
+      }
+    }
+  })
+})
