@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 import { DataTable } from '@/app/_ui/data-table'
 import { moneyText } from '@/app/_ui/money'
 import { formatDate } from '@/lib/core/format'
-import { type AskRow, askNumber, askStanding, isExpired } from '@/lib/records/ask/rules'
+import { type AskRow, askNumber, askStanding, chasedWords, isExpired } from '@/lib/records/ask/rules'
 import { Standing } from './standing'
 
 /** Asks as lists show them: whom, for what, how it stands and what came of it. */
@@ -23,9 +23,9 @@ export function AskTable({
     formatDate(at.toISOString().slice(0, 10), { locale: 'en-US', timeZone: shop.timeZone })
   const outcome = (ask: AskRow): string => {
     if (ask.status === 'declined') return ask.declineReason
-    if (ask.status === 'silent') return `chased ${ask.chasedCount} times, no answer`
+    if (ask.status === 'silent') return `no answer, ${chasedWords(ask.chasedCount)}`
     if (ask.status === 'sent')
-      return `chase on ${day(ask.chaseOn)}${ask.chasedCount > 0 ? `, chased ${ask.chasedCount} so far` : ''}`
+      return `chase on ${day(ask.chaseOn)}${ask.chasedCount > 0 ? `, ${chasedWords(ask.chasedCount)} so far` : ''}`
     const prices = ask.prices.map(
       ({ quantity, unitCents }) => `${quantity} at ${moneyText(unitCents, shop.currency)}`,
     )

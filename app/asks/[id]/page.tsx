@@ -10,7 +10,7 @@ import { PageHead } from '@/app/_ui/page-head'
 import { Facts, Section } from '@/app/_ui/section'
 import { formatDate, formatDateTime } from '@/lib/core/format'
 import { readAskHistory, readAskPack } from '@/lib/records/ask/read'
-import { askNumber, askStanding, changedRadiiMm, requestText } from '@/lib/records/ask/rules'
+import { askNumber, askStanding, changedRadiiMm, chasedWords, requestText } from '@/lib/records/ask/rules'
 import { dayInZone } from '@/lib/records/quote/rules'
 import { may, requireActor } from '@/lib/server/session'
 import { giveUpAskAction } from '../actions'
@@ -64,6 +64,11 @@ export default async function AskPage({ params }: Asked) {
         ]}
       />
       <div className="stack stack-loose">
+        {standing === 'chase' && (
+          <Notice kind="caution" title="The day to chase has come">
+            Ask {ask.source.name} again{ask.source.phone && `, ${ask.source.phone}`}, or give up.
+          </Notice>
+        )}
         <Section title="The request">
           <Facts
             facts={[
@@ -83,7 +88,7 @@ export default async function AskPage({ params }: Asked) {
               ['Quantities', ask.quantities.join(' / ')],
               ['Sent', day(ask.sentOn)],
               ...(isOpen
-                ? [['Chase on', `${day(ask.chaseOn)}, chased ${ask.chasedCount} times so far`] as const]
+                ? [['Chase on', `${day(ask.chaseOn)}, ${chasedWords(ask.chasedCount)} so far`] as const]
                 : []),
               ...(ask.repliedOn ? [['Answered', day(ask.repliedOn)] as const] : []),
               ...(ask.status === 'declined' ? [['Their reason', ask.declineReason] as const] : []),
@@ -175,11 +180,6 @@ export default async function AskPage({ params }: Asked) {
               </li>
             ))}
           </ul>
-          {standing === 'chase' && (
-            <Notice kind="caution" title="The day to chase has come">
-              Ask {ask.source.name} again{ask.source.phone && `, ${ask.source.phone}`}, or give up.
-            </Notice>
-          )}
         </Section>
       </div>
     </>

@@ -10,6 +10,7 @@ import {
   askNumber,
   askStanding,
   changedRadiiMm,
+  chasedWords,
   isExpired,
   landedAt,
   minimumOrderBites,
@@ -98,7 +99,7 @@ function ToKnow({
   day,
 }: { ask: AskFacts } & Pick<Shown, 'revision' | 'units' | 'day'>) {
   if (ask.status === 'declined') return <>declined: {ask.declineReason}</>
-  if (ask.status === 'silent') return <>no answer after {ask.chasedCount} chases</>
+  if (ask.status === 'silent') return <>no answer, {chasedWords(ask.chasedCount)}</>
   if (ask.status === 'sent') return <>chase on {day(ask.chaseOn)}</>
   const length = (mm: number) => formatLength(mm, units.lengthUnit)
   const changed = changedRadiiMm(ask.offeredRadiusMm, revision.bends)

@@ -24,6 +24,11 @@ export function askStanding(ask: { status: AskStatus; chaseOn: Date }, today: Da
   return ask.status === 'quoted' ? 'answered' : ask.status
 }
 
+export function chasedWords(chasedCount: number): string {
+  if (chasedCount === 0) return 'never chased'
+  return `chased ${chasedCount === 1 ? 'once' : `${chasedCount} times`}`
+}
+
 /** What the request is called on paper and in talk. */
 export function askNumber(id: number): string {
   return `A-${String(id).padStart(4, '0')}`

@@ -1,0 +1,74 @@
+import { describe, expect, it } from 'vitest'
+import type { ReceivingRates } from '@/lib/core/cost/landed'
+import { fixed } from '@/lib/core/cost/spread'
+import { beyondSource, changedRadiiMm, isExpired, landedAt, minimumOrderBites } from '@/lib/records/ask/rules'
+
+const receiving: ReceivingRates = {
+  orderMinutes: fixed(30),
+  perDeliveryMinutes: fixed(30),
+  perPieceMinutes: fixed(6),
+  officeCentsPerH: 5000,
+  inspectionCentsPerH: 6000,
+  overheadFactor: 0,
+  contingencyFraction: 0,
+  hoursPerDay: 8,
+}
+const answer = {
+  prices: [
+    { quantity: 1, unitCents: 31_000 },
+    { quantity: 5, unitCents: 14_800 },
+    { quantity: 20, unitCents: 9_250 },
+  ],
+  toolingCents: 42_000,
+  setUpCents: 6_000,
+  minimumOrderCents: 35_000,
+  freightCents: 5_500,
+  leadTimeDays: 20,
+  expectedRejectFraction: 0.05,
+  replacesRejects: false,
+}
+
+describe('an outside answer', () => {
+  it('is landed over the good pieces, with what is turned away and looked at', () => {
+    // By hand, 20 good at 5 %: 20 / 0.95 = 21.05, so 22 are ordered at 92.50 = 2035.00; tooling 420, set-up 60, freight 55;
+    // ordering 30 min at 50/h = 25, a delivery 30 min at 60/h = 30, 22 pieces at 6 min and 60/h = 132. Sum 2757.00.
+    const landed = landedAt(answer, 20, receiving)
+    expect(landed?.orderedPieceCount).toBe(22)
+    expect(landed?.totalCents).toBe(275_700)
+    expect(landed?.perGoodPieceCents).toBe(13_785)
+  })
+
+  it('is raised to the least order in money where the pieces come to less', () => {
+    // By hand: one piece that they replace where bad is 310.00, below the least order of 350.00.
+    const one = { ...answer, replacesRejects: true }
+    const landed = landedAt(one, 1, receiving)
+    if (!landed) throw new Error('a price was quoted')
+    expect(minimumOrderBites(one, landed)).toBe(true)
+    expect(landed.lines.find(({ key }) => key === 'outside:pieces')?.cents).toBe(35_000)
+    expect(minimumOrderBites({ ...one, minimumOrderCents: 31_000 }, landed)).toBe(false)
+  })
+
+  it('without a price has no landed cost', () => {
+    expect(landedAt({ ...answer, prices: [] }, 5, receiving)).toBeNull()
+  })
+
+  it('holds through its last day', () => {
+    const validUntil = new Date('2026-04-05T00:00:00Z')
+    expect(isExpired({ validUntil }, validUntil)).toBe(false)
+    expect(isExpired({ validUntil }, new Date('2026-04-06T00:00:00Z'))).toBe(true)
+  })
+
+  it('of another radius than drawn is told, one that differs by rounding is not', () => {
+    const bends = [{ centrelineRadiusMm: 304.8 }, { centrelineRadiusMm: 304.8 }]
+    expect(changedRadiiMm(355.6, bends)).toEqual([304.8])
+    expect(changedRadiiMm(304.8001, bends)).toEqual([])
+    expect(changedRadiiMm(null, bends)).toEqual([])
+  })
+
+  it('a part tighter or larger than a bender takes is told before asking', () => {
+    // By hand: 60 / 38.1 = 1.57 times the tube, tighter than 2; 38.1 mm is more than 25.4 mm.
+    const part = { widthMm: 38.1, heightMm: 38.1, bends: [{ centrelineRadiusMm: 60 }] }
+    expect(beyondSource({ minimumRadiusRatio: 2, maximumSizeMm: 25.4 }, part)).toHaveLength(2)
+    expect(beyondSource({ minimumRadiusRatio: 1.5, maximumSizeMm: 50 }, part)).toEqual([])
+  })
+})
