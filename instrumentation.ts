@@ -10,6 +10,8 @@ export async function register(): Promise<void> {
 /** Ties what the error screen names (the digest) and the answer's x-request-id to what went wrong. */
 export const onRequestError: Instrumentation.onRequestError = async (cause, request, context) => {
   if (process.env.NEXT_RUNTIME !== 'nodejs') return
+  // The asker went away in the middle, which is nobody's fault.
+  if ((cause as { code?: unknown }).code === 'ECONNRESET') return
   const { log } = await import('@/lib/server/log')
   const requestId = request.headers['x-request-id']
   const digest = (cause as { digest?: unknown }).digest

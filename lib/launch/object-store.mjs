@@ -4,6 +4,7 @@ import { Stop } from './steps.mjs'
 /**
  * The S3-compatible store that attachments are kept in, or null where they are kept in the database. The launcher reads
  * it for backups; the app has its own reader of the same settings, because nothing of the launcher runs in the app.
+ * @param {Record<string, string | undefined>} settings
  */
 export async function objectStore(settings = process.env) {
   if ((settings.BENDWRIGHT_FILES ?? 'database') === 'database') return null

@@ -33,7 +33,7 @@ export default async function DataPage() {
             ]}
           />
         )}
-        <div className="stack">
+        <div className="stack prose">
           <p>
             On the shop’s computer, in the program’s folder, <code>npm run backup</code> takes one at once,
             and <code>npm run restore -- FILE</code> puts one back into an empty shop. Nobody has to stop
@@ -48,7 +48,7 @@ export default async function DataPage() {
         </div>
       </Section>
       <Section title="A copy of everything">
-        <p>
+        <p className="prose">
           One ZIP file: every record as CSV for a spreadsheet and as JSON, all attachments, and a list of the
           columns with their units. No passwords or PINs. That you took it is noted in the audit.
         </p>
@@ -66,8 +66,8 @@ export default async function DataPage() {
 function BackupNews({ backups, when }: { backups: Backups | null; when: (iso: string) => string }) {
   if (!backups) {
     return (
-      <Notice kind="caution" title="Nobody backs this shop up by itself">
-        The daily backup is turned off (BENDWRIGHT_BACKUP=off), or the program was not started with npm start.
+      <Notice kind="caution" title="No daily backup is taken">
+        It is turned off (BENDWRIGHT_BACKUP=off), or the program was not started with npm start.
       </Notice>
     )
   }
