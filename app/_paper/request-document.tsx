@@ -64,7 +64,7 @@ export function RequestDocument({ data }: { data: RequestData }) {
             ['Deliver to', data.deliverTo],
           ]}
         />
-        <Views views={data.drawings} pageWidthMm={printedWidthMm(data.paper)} heightMm={60} />
+        <Views views={data.drawings} pageWidthMm={printedWidthMm(data.paper)} heightMm={78} />
         <Heading>Bend table, centreline</Heading>
         <Table
           columns={[

@@ -60,7 +60,8 @@ export async function requestPdf({ ask, source, pack, shop, endTemperText }: Ask
         drawings: [
           partLinework(drawnPart(revision), {
             widthMm: printedWidthMm(shop.paper),
-            heightMm: 60,
+            // Of the part alone: titles, dimensions and gaps take as much again.
+            heightMm: 38,
             lengthUnit: shop.lengthUnit,
           }),
         ],
@@ -71,7 +72,7 @@ export async function requestPdf({ ask, source, pack, shop, endTemperText }: Ask
         tolerances: toleranceWords(revision, shop.lengthUnit),
         requirements: requirementWords(pack, shop.lengthUnit),
         quantitiesPieces: pack.quantities,
-        deliverTo: linesOf(shop.addressText).join(', '),
+        deliverTo: linesOf(shop.addressText).join(', ') || 'to be agreed',
       },
     }),
   )

@@ -116,7 +116,8 @@ export async function readAskPack(
       partNumber: part.number,
       letter: revision.letter,
       partName: part.name,
-      materialText: material?.alloy.name ?? revision.materialId,
+      // The name may leave the temper to its words: the id is what a mill certificate says.
+      materialText: material ? `${revision.materialId} (${material.alloy.name})` : revision.materialId,
       revision: facts,
     },
   }
