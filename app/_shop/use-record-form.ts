@@ -1,7 +1,7 @@
 'use client'
 
 import { zodResolver } from '@hookform/resolvers/zod'
-import { useEffect, useRef, useState } from 'react'
+import { useEffect, useState } from 'react'
 import { type DefaultValues, type FieldValues, type Path, type PathValue, useForm } from 'react-hook-form'
 import type { z } from 'zod'
 import type { FormState } from '@/app/_ui/form-status'
@@ -47,7 +47,7 @@ export function useRecordForm<Typed extends FieldValues, Value>(options: {
     defaultValues: start,
   })
   const [status, setStatus] = useState<FormState>({ state: 'idle' })
-  const submitKey = useRef<string | null>(null)
+  const [submitKey, setSubmitKey] = useState(newSubmitKey)
   const { errors, isDirty, isSubmitting } = form.formState
 
   useEffect(() => {
@@ -59,9 +59,7 @@ export function useRecordForm<Typed extends FieldValues, Value>(options: {
 
   const send = async (typed: Typed) => {
     setStatus({ state: 'saving' })
-    submitKey.current ??= newSubmitKey()
-    const sent = { ...typed, submitKey: submitKey.current }
-    const outcome = await action(sent).catch(() => null)
+    const outcome = await action({ ...typed, submitKey }).catch(() => null)
     if (outcome === null) {
       setStatus({
         state: 'not-sent',
@@ -83,7 +81,7 @@ export function useRecordForm<Typed extends FieldValues, Value>(options: {
       setStatus({ state: 'refused', message: isAtFields ? lookAtFields : outcome.message })
       return
     }
-    submitKey.current = null
+    setSubmitKey(newSubmitKey())
     form.reset(emptyAfter ? start : { ...typed, ...versionOf(outcome.value) })
     setStatus({ state: 'saved' })
     onSaved?.(outcome.value)

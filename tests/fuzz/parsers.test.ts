@@ -70,7 +70,7 @@ const check = <Value>(arbitrary: fc.Arbitrary<Value>, holds: (value: Value) => v
   fc.assert(fc.property(arbitrary, holds), { numRuns, seed: fuzzSeed })
 
 function namesOf(schema: z.ZodType): string[] {
-  return schema instanceof z.ZodObject ? Object.keys(schema.shape as object) : []
+  return schema instanceof z.ZodObject ? Object.keys(schema.shape) : []
 }
 
 function expectFinite(value: unknown): void {
