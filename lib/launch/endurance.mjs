@@ -1,6 +1,7 @@
 /*
  * npm run endurance -- --rounds=50            kills the app or the database at random moments under load, and checks after
  * npm run endurance -- --rounds=50 --seed=7   each round that nothing acknowledged is lost and nothing is half there
+ * npm run endurance -- --careless             with a database that acknowledges too early, to see the rounds find it
  */
 import { buildApp, generateClient, installDependencies } from './prepare.mjs'
 import { runTool } from './run-command.mjs'

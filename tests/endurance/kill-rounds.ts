@@ -53,8 +53,11 @@ function kill(pid: number): void {
 const dataFolder = fs.mkdtempSync(path.join(os.tmpdir(), 'bendwright-endurance-'))
 fs.chmodSync(dataFolder, 0o755) // as root the server runs as another user, who must be able to enter
 let databaseBack: Promise<void> = Promise.resolve()
+/** With --careless the database acknowledges before it has written: the rounds must then find what is lost. */
+const careless = process.argv.includes('--careless')
 const database = await startPostgres({
   folder: dataFolder,
+  settings: careless ? { synchronous_commit: 'off', wal_writer_delay: '10s' } : {},
   onDeath: () => {
     databaseBack = restartPatiently(database)
   },
