@@ -2,20 +2,16 @@ import Link from 'next/link'
 import { Section } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
 import { dispositionNotes } from '@/lib/core/inspection/disposition'
-import { readBarsForJob } from '@/lib/records/job/read'
 import { DecideForm } from './decide-form'
 import { FaultForm } from './fault-form'
 import { type JobView, wordsOf } from './job-view'
 
 /** What did not conform, what was decided about it, and a new one by hand. */
-export async function FaultsSection({ view }: { view: JobView }) {
+export function FaultsSection({ view }: { view: JobView }) {
   const { job, revision, allows } = view
   const { moment, length } = wordsOf(view)
   const mayDecide = allows('fault.decide')
-  const anyOpen = job.faults.some(({ disposition }) => disposition === null)
-  const bars =
-    mayDecide && anyOpen && job.status === 'open' ? await readBarsForJob({ id: job.id }, revision) : []
-  const choices = bars
+  const choices = view.bars
     .filter(({ reservedForJobId }) => reservedForJobId === null)
     .map((bar) => ({
       value: String(bar.id),

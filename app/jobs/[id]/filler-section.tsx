@@ -4,14 +4,13 @@ import { Facts, Section } from '@/app/_ui/section'
 import { formatPercent } from '@/lib/core/format'
 import { jobFiller } from '@/lib/records/filler-use/rules'
 import type { JobPlan } from '@/lib/records/job/rules'
-import { readFillers } from '@/lib/records/tooling/read'
 import { moveWords } from '@/lib/records/tooling/rules'
 import { FillerForm } from './filler-form'
 import { type JobView, wordsOf } from './job-view'
 
 /** What the job took from the pots and gave back, and what is still out. */
-export async function FillerSection({ view }: { view: JobView }) {
-  const { job, shop, allows } = view
+export function FillerSection({ view }: { view: JobView }) {
+  const { job, shop, allows, fillers } = view
   const { mass, moment } = wordsOf(view)
   const plan = job.plan as unknown as JobPlan
   const perPieceKg = plan.spec?.filler?.massKg
@@ -19,7 +18,6 @@ export async function FillerSection({ view }: { view: JobView }) {
   if (!isUsed && perPieceKg === undefined) return null
   const pots = [...new Map(job.fillerEntries.map(({ filler }) => [filler.id, filler])).values()]
   const mayEnter = job.status === 'open' && allows('filler.write')
-  const fillers = mayEnter ? await readFillers() : []
   const planned = fillers.find(({ shopNumber }) => shopNumber === plan.setUp?.filler?.shopNumber)
   return (
     <Section title="Filler" id="filler">

@@ -1,8 +1,9 @@
 import { formatAngle, formatDate, formatDateTime, formatLength, formatMass } from '@/lib/core/format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { BendState } from '@/lib/records/bend-record/rules'
-import type { ReadJob } from '@/lib/records/job/read'
+import type { ReadJob, readBarsForJob } from '@/lib/records/job/read'
 import type { Revision } from '@/lib/records/part/read'
+import type { readFillers } from '@/lib/records/tooling/read'
 import type { Permission } from '@/lib/server/permissions'
 import type { VerdictWord } from '../../_ui/verdict'
 
@@ -12,6 +13,10 @@ export type JobView = {
   revision: Revision & { part: { id: number; number: string; name: string } }
   shop: { lengthUnit: LengthUnit; currency: string; timeZone: string; kerfMm: number }
   allows: (permission: Permission) => boolean
+  /** Tubes the job may take, free or reserved for it; none once it is over. */
+  bars: Awaited<ReturnType<typeof readBarsForJob>>
+  /** Pots in use, for who may pour. */
+  fillers: Awaited<ReturnType<typeof readFillers>>
 }
 
 export const stateMarks: Readonly<Record<BendState, VerdictWord>> = {

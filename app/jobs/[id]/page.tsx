@@ -6,11 +6,12 @@ import { rowId } from '@/app/_shop/row-id'
 import { Section } from '@/app/_ui/section'
 import { SectionNav } from '@/app/_ui/section-nav'
 import { readActual } from '@/lib/records/actual/read'
-import { readJob } from '@/lib/records/job/read'
+import { readBarsForJob, readJob } from '@/lib/records/job/read'
 import { readRevision } from '@/lib/records/part/read'
 import { drawnPart } from '@/lib/records/part/rules'
 import { nextStep } from '@/lib/records/progress/rules'
 import { readShop } from '@/lib/records/shop/read'
+import { readFillers } from '@/lib/records/tooling/read'
 import { readTravellerStanding } from '@/lib/records/traveller/read'
 import { may, requireActor } from '@/lib/server/session'
 import { ActualSection } from './actual-section'
@@ -45,7 +46,19 @@ export default async function JobPage({ params }: { params: Promise<{ id: string
   const job = id === null ? null : await readJob(id)
   const [shop, revision] = await Promise.all([readShop(), job && readRevision(job.revisionId)])
   if (!job || !revision) notFound()
-  const view: JobView = { job, revision, shop, allows: (permission) => may(actor, permission) }
+  const isOpen = job.status === 'open'
+  const [bars, fillers] = await Promise.all([
+    isOpen ? readBarsForJob({ id: job.id }, revision) : [],
+    isOpen && may(actor, 'filler.write') ? readFillers() : [],
+  ])
+  const view: JobView = {
+    job,
+    revision,
+    shop,
+    allows: (permission) => may(actor, permission),
+    bars,
+    fillers,
+  }
   const step = nextStep({
     id: job.id,
     status: job.status,

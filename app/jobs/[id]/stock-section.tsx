@@ -2,7 +2,6 @@ import Link from 'next/link'
 import { PressAction } from '@/app/_shop/press-action'
 import { DataTable } from '@/app/_ui/data-table'
 import { Section } from '@/app/_ui/section'
-import { readBarsForJob } from '@/lib/records/job/read'
 import type { JobPlan } from '@/lib/records/job/rules'
 import { numbersText } from '@/lib/records/job-end/rules'
 import { lengthForField } from '@/lib/records/part/rules'
@@ -11,13 +10,12 @@ import { type JobView, wordsOf } from './job-view'
 import { CutForm, ReserveForm } from './stock-forms'
 
 /** The tubes kept for the job, what is cut from each, and what may be taken. */
-export async function StockSection({ view }: { view: JobView }) {
-  const { job, revision, shop, allows } = view
+export function StockSection({ view }: { view: JobView }) {
+  const { job, revision, shop, allows, bars } = view
   const { length } = wordsOf(view)
   const plan = job.plan as unknown as JobPlan
   const isOpen = job.status === 'open'
   const cutMm = plan.spec?.cutLengthMm ?? null
-  const bars = isOpen ? await readBarsForJob({ id: job.id }, revision) : []
   const free = bars.filter(({ reservedForJobId }) => reservedForJobId === null)
   const reserved = bars.filter(({ reservedForJobId }) => reservedForJobId === job.id)
   const barText = (bar: (typeof bars)[number] | JobView['job']['stockPieces'][number]) =>
