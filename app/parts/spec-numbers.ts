@@ -41,7 +41,7 @@ function shown(value: number | string, unit: string | undefined, lengthUnit: Len
   return text.unit ? `${text.value}${text.unit === '°' ? '' : ' '}${text.unit}` : text.value
 }
 
-/** Every number of a bend spec with its formula, inputs and source, each after those it was made from. */
+/** Every number of a bend spec with its formula, inputs and source, each once, in the order they are needed. */
 export function specNumbers(
   input: SpecInput,
   lengthUnit: LengthUnit,

@@ -1,0 +1,46 @@
+import { expectNoAxeFaults } from '../support/axe'
+import { expect, test } from '../support/browser-test'
+import { emptyServedDatabase, servedRows, servedSetupKey } from '../support/served-database'
+
+test('the papers of a demo job open, print and download', async ({ page }) => {
+  await emptyServedDatabase()
+  await page.goto(`/setup?key=${servedSetupKey()}`)
+  await page.getByLabel('The demo shop').check()
+  await page.getByLabel('Name of the shop').fill('Tidewrack Fabrication')
+  await page.getByLabel('Your name').fill('Mara Quill')
+  await page.getByLabel('Sign-in name').fill('mara')
+  await page.getByLabel('Password').fill('salt-marsh-and-tide')
+  await page.locator('button[type=submit]').click()
+  await expect(page.getByRole('heading', { name: 'Today', level: 1 })).toBeVisible({ timeout: 60_000 })
+
+  const [job] = await servedRows(
+    `select id, "revisionId" from "Job" where status = 'open' order by id limit 1`,
+  )
+  await page.goto(`/jobs/${String(job?.id)}/traveller`)
+  await expect(page.getByRole('heading', { name: 'Operations, in order' })).toBeVisible()
+  await expectNoAxeFaults(page)
+  await page.emulateMedia({ media: 'print' })
+  await expect(page.getByRole('button', { name: 'Print' })).toBeHidden()
+  await expect(page.getByText('at the press °').first()).toBeVisible()
+  await page.emulateMedia({ media: 'screen' })
+
+  for (const paper of ['traveller.pdf', 'traveller.pdf?piece=1', 'labels.pdf']) {
+    const answer = await page.request.get(`/jobs/${String(job?.id)}/${paper}`)
+    expect(answer.status()).toBe(200)
+    expect(answer.headers()['content-type']).toBe('application/pdf')
+    expect((await answer.body()).subarray(0, 5).toString()).toBe('%PDF-')
+  }
+  expect((await page.request.get(`/jobs/${String(job?.id)}/traveller.pdf?piece=999`)).status()).toBe(404)
+
+  const [part] = await servedRows(
+    `select "partId" as id from "PartRevision" where id = ${Number(job?.revisionId)}`,
+  )
+  await page.goto(`/parts/${String(part?.id)}/templates`)
+  await expect(page.getByRole('heading', { name: /^Bend check/ }).first()).toBeVisible()
+  await expectNoAxeFaults(page)
+  const svg = page.getByRole('link', { name: /^SVG of Bend check/ }).first()
+  const [download] = await Promise.all([page.waitForEvent('download'), svg.click()])
+  expect(download.suggestedFilename()).toMatch(/\.svg$/)
+  const numbers = await page.request.get(`/parts/${String(part?.id)}/numbers.pdf`)
+  expect(numbers.status()).toBe(200)
+})
