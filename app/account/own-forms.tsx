@@ -6,7 +6,7 @@ import { Button } from '@/app/_ui/button'
 import { TextField } from '@/app/_ui/field'
 import { FormStatus } from '@/app/_ui/form-status'
 import { ownPasswordForm, ownPinForm } from '@/lib/records/person/schema'
-import { changePasswordAction, removePinAction, setPinAction } from './actions'
+import { changePasswordAction, endOwnSessionsAction, removePinAction, setPinAction } from './actions'
 
 export function PasswordForm({ login }: { login: string }) {
   const { field, submit, status, saving } = useRecordForm({
@@ -97,4 +97,8 @@ export function PinSection({ hasPin }: { hasPin: boolean }) {
       </div>
     </form>
   )
+}
+
+export function EndOtherSessions() {
+  return <PressAction label="Sign out everywhere else" kind="stop" input={{}} action={endOwnSessionsAction} />
 }

@@ -8,7 +8,7 @@ import { roleWords } from '@/lib/records/person/rules'
 import { readSessions } from '@/lib/records/session/read'
 import { readShop } from '@/lib/records/shop/read'
 import { requireActor } from '@/lib/server/session'
-import { PasswordForm, PinSection } from './own-forms'
+import { EndOtherSessions, PasswordForm, PinSection } from './own-forms'
 
 export const metadata: Metadata = { title: 'Account' }
 
@@ -62,6 +62,7 @@ export default async function AccountPage() {
             </li>
           ))}
         </ul>
+        {sessions.some(({ here }) => !here) && <EndOtherSessions />}
         <p className="muted">A new password signs you out everywhere but here.</p>
       </Section>
     </div>

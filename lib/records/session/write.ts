@@ -15,6 +15,7 @@ import {
   type Actor,
   closeSession,
   currentDevice,
+  currentSessionHash,
   markDevice,
   openSession,
   requestAddress,
@@ -133,6 +134,25 @@ export async function endSession(input: { tokenHash: string }, actor: Actor): Pr
       entityId: session.userId,
       detailText: `of ${session.user.name}`,
     })
+  })
+}
+
+/** Signs oneself out of every browser but this one. */
+export async function endOwnSessions(actor: Actor): Promise<{ count: number }> {
+  const here = await currentSessionHash()
+  return db.$transaction(async (tx) => {
+    const { count } = await tx.session.deleteMany({
+      where: { userId: actor.userId, ...(here === null ? {} : { tokenHash: { not: here } }) },
+    })
+    if (count === 0) throw new Refused('already-done', 'You are signed in nowhere else.')
+    await recordChange(tx, {
+      by: actor,
+      action: 'signed out everywhere else',
+      entity: 'User',
+      entityId: actor.userId,
+      detailText: `sessions ended: ${count}`,
+    })
+    return { count }
   })
 }
 

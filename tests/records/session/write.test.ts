@@ -2,6 +2,7 @@ import { beforeEach, describe, expect, it, vi } from 'vitest'
 import { freeFailures, wrongPinsAllowed } from '@/lib/records/session/rules'
 import {
   admitDevice,
+  endOwnSessions,
   endSession,
   requireOwnPassword,
   revokeDevice,
@@ -221,5 +222,35 @@ describe('Devices and sessions', () => {
       await expect(requireOwnPassword(actor, 'not this one')).rejects.toMatchObject({ field: 'current' })
     }
     await expect(requireOwnPassword(actor, password)).rejects.toMatchObject({ code: 'too-many-tries' })
+  })
+})
+
+describe('Signing out everywhere else', () => {
+  async function twoBrowsers() {
+    const { id } = await person('office', 'sela')
+    await db.session.create({
+      data: { tokenHash: hashToken('x'), userId: id, expiresAt: new Date(Date.now() + 60_000) },
+    })
+    return signIn({ login: 'sela', password })
+  }
+
+  it('ends every session but this one, and nobody else’s', async () => {
+    const other = await actorWithRole('bench')
+    await db.session.create({
+      data: { tokenHash: hashToken('y'), userId: other.userId, expiresAt: new Date(Date.now() + 60_000) },
+    })
+    const actor = await twoBrowsers()
+    expect(await endOwnSessions(actor)).toEqual({ count: 1 })
+    const left = await db.session.findMany({ select: { tokenHash: true } })
+    const here = hashToken(cookieValue(sessionCookie) ?? '')
+    expect(left.map(({ tokenHash }) => tokenHash).sort()).toEqual([here, hashToken('y')].sort())
+    await expect(endOwnSessions(actor)).rejects.toMatchObject({ code: 'already-done' })
+  })
+
+  it('ends none where it fails half-way', async () => {
+    const actor = await twoBrowsers()
+    await refuseHistory()
+    await expect(endOwnSessions(actor)).rejects.toThrow()
+    expect(await db.session.count()).toBe(2)
   })
 })
