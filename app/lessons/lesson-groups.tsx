@@ -128,7 +128,7 @@ function Answers({ group, mayDecide }: { group: LessonGroup; mayDecide: boolean 
     method: group.method,
     operationKey: group.operationKey,
   }
-  const name = `${group.job.number}, ${group.kind === 'operationMinutes' ? group.operationKey : group.kind}`
+  const name = `${group.job.number}, ${group.kind === 'operationMinutes' ? group.operationKey : group.kind === 'firstTry' ? 'first tries' : 'springback'}`
   const again = group.kind === 'springbackFactor'
   const said =
     group.state === 'open' ? null : (
