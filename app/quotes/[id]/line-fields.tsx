@@ -161,8 +161,9 @@ function Comes({ step, currency, tax }: { step: Step; currency: string; tax: Pro
       {gained && gained.marginFraction !== null && gained.markupFraction !== null && (
         <span className="muted small">
           {' '}
-          costs {moneyText(step.costCents ?? 0, currency)} each: margin {formatPercent(gained.marginFraction)}{' '}
-          of the price, markup {formatPercent(gained.markupFraction)} on cost
+          – each costs {moneyText(step.costCents ?? 0, currency)}, margin{' '}
+          {formatPercent(gained.marginFraction)} of the price, markup {formatPercent(gained.markupFraction)}{' '}
+          on cost
         </span>
       )}
       {soldBelowCost(step) && (
