@@ -4,7 +4,7 @@ import { Empty } from '@/app/_ui/empty'
 import { PageHead } from '@/app/_ui/page-head'
 import { formatDate } from '@/lib/core/format'
 import { bendState, bendStateWords } from '@/lib/records/bend-record/rules'
-import { readBenchPieces } from '@/lib/records/piece/read'
+import { mostBenchPieces, readBenchPieces } from '@/lib/records/piece/read'
 import { readShop } from '@/lib/records/shop/read'
 import { requireActor } from '@/lib/server/session'
 
@@ -12,7 +12,8 @@ export const metadata: Metadata = { title: 'Bench' }
 
 export default async function BenchPage() {
   await requireActor('bench.read')
-  const [shop, pieces] = await Promise.all([readShop(), readBenchPieces()])
+  const [shop, found] = await Promise.all([readShop(), readBenchPieces()])
+  const pieces = found.slice(0, mostBenchPieces)
   const day = (date: Date) =>
     formatDate(date.toISOString().slice(0, 10), { locale: 'en-US', timeZone: shop.timeZone })
   return (
@@ -39,6 +40,12 @@ export default async function BenchPage() {
             )
           })}
         </ul>
+      )}
+      {found.length > pieces.length && (
+        <p>
+          These are the {mostBenchPieces} due first. Scan the code on the traveller, or open the job, for any
+          other.
+        </p>
       )}
     </>
   )

@@ -1,115 +1,212 @@
 'use client'
 
-import { useRouter } from 'next/navigation'
 import { useState } from 'react'
-import { useRecordForm } from '@/app/_shop/use-record-form'
 import { Button } from '@/app/_ui/button'
-import { NumberField, SelectField, TextField } from '@/app/_ui/field'
-import { FormStatus } from '@/app/_ui/form-status'
-import { completeForm } from '@/lib/records/bend-record/schema'
-import type { ShopUnits } from '@/lib/records/fields'
-import { benchEntryAction } from '../actions'
+import { CheckField, FieldGroup, TextField } from '@/app/_ui/field'
+import { type FormState, FormStatus } from '@/app/_ui/form-status'
+import { Stepper } from '@/app/_ui/stepper'
+import type { BenchTyped } from '@/lib/records/bend-record/schema'
+import { useBench } from '../bench-queue'
+import { newKey, type QueuedEntry } from '../queue'
 
-const lookChoices = [
-  { value: '', label: 'Not looked at yet' },
-  { value: 'clean', label: 'Clean' },
-  { value: 'marked', label: 'Tool marks' },
-  { value: 'wrinkled', label: 'Wrinkled' },
-  { value: 'flattened', label: 'Flattened' },
-  { value: 'cracked', label: 'Cracked' },
-]
-const penetrantChoices = [
-  { value: 'notDone', label: 'Not done' },
-  { value: 'clear', label: 'Clear' },
-  { value: 'indication', label: 'Indication' },
-]
+const looks = [
+  ['', 'Not looked at'],
+  ['clean', 'Clean'],
+  ['marked', 'Tool marks'],
+  ['wrinkled', 'Wrinkled'],
+  ['flattened', 'Flattened'],
+  ['cracked', 'Cracked'],
+] as const
+const penetrants = [
+  ['notDone', 'Not done'],
+  ['clear', 'Clear'],
+  ['indication', 'Indication'],
+] as const
+const steps = ['Angles', 'Look', 'Sizes', 'Gauge'] as const
+const sizes = [
+  ['radiusMm', 'Centreline radius'],
+  ['widthOutsideMm', 'Width, outer face'],
+  ['widthMiddleMm', 'Width, middle'],
+  ['widthInsideMm', 'Width, inner face'],
+  ['heightMm', 'Height in the bend plane'],
+  ['wallOutsideMm', 'Wall, outside'],
+  ['wallInsideMm', 'Wall, inside'],
+] as const
 
-type Props = {
+export type Readings = Omit<Extract<BenchTyped, { kind: 'complete' }>, 'kind' | 'clientKey' | 'recordKey'>
+type TextName = Exclude<keyof Readings, 'look' | 'dyePenetrant'>
+
+export type TryFormProps = {
   scanCode: string
   position: number
-  /** The key of the try that waits for its reading; null: a new try. */
-  completes: string | null
-  aimDeg: number | null
-  units: ShopUnits
+  label: string
+  /** The try that waits for its reading, with what was read of it already; null: a new try. */
+  completes: { key: string; readings: Readings } | null
+  aim: { loadedDeg: number; atPressDeg: number; finalDeg: number } | null
+  meltsOut: boolean
+  lengthUnit: 'in' | 'mm'
 }
 
-function newKey(): string {
-  const bytes = crypto.getRandomValues(new Uint8Array(16))
-  return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('')
+export const noReadings: Readings = {
+  loadedAngleDeg: '',
+  angleAtPressDeg: '',
+  angleFinalDeg: '',
+  radiusMm: '',
+  widthOutsideMm: '',
+  widthMiddleMm: '',
+  widthInsideMm: '',
+  heightMm: '',
+  wallOutsideMm: '',
+  wallInsideMm: '',
+  look: '',
+  dyePenetrant: 'notDone',
+  gaugeText: 'Digital protractor',
+  gaugeUncertaintyDeg: '0.2',
+  noteText: '',
 }
 
-/** One try's readings. Its key is made once, so that pressing twice keeps one entry. */
-export function TryForm({ scanCode, position, completes, aimDeg, units }: Props) {
-  const router = useRouter()
-  const [clientKey] = useState(newKey)
-  const readings = {
-    loadedAngleDeg: '',
-    angleAtPressDeg: '',
-    angleFinalDeg: '',
-    radiusMm: '',
-    widthOutsideMm: '',
-    widthMiddleMm: '',
-    widthInsideMm: '',
-    heightMm: '',
-    wallOutsideMm: '',
-    wallInsideMm: '',
-    look: '' as const,
-    dyePenetrant: 'notDone' as const,
-    gaugeText: 'Digital protractor',
-    gaugeUncertaintyDeg: '0.2',
-    noteText: '',
+/** The entry of this bend that is still on the device: one that waits, or one to correct. */
+function onDevice(items: readonly QueuedEntry[], { scanCode, position, completes }: TryFormProps) {
+  return items.findLast(
+    ({ entry }) =>
+      (entry.kind === 'try' && entry.scanCode === scanCode && entry.bendPosition === position) ||
+      (entry.kind === 'complete' && entry.recordKey === completes?.key),
+  )
+}
+
+/** The next reading at a bend: a new try, the rest of one, or one that the shop refused, to correct. */
+export function TryForm(props: TryFormProps) {
+  const { items } = useBench()
+  const found = onDevice(items, props)
+  if (found && !found.refusal) {
+    return (
+      <p role="status">
+        <strong>{found.label} is kept on this device.</strong> It is judged when it reaches the shop’s
+        computer; then the next reading can be logged here.
+      </p>
+    )
   }
-  const head =
-    completes === null
-      ? {
+  return <Entry key={found ? `${found.key} refused` : 'new'} {...props} refused={found ?? null} />
+}
+
+function Entry(props: TryFormProps & { refused: QueuedEntry | null }) {
+  const { scanCode, position, completes, aim, refused, lengthUnit, meltsOut } = props
+  const { add } = useBench()
+  const [clientKey] = useState(() => refused?.key ?? newKey())
+  const [values, setValues] = useState<Readings>(() => ({
+    ...noReadings,
+    ...completes?.readings,
+    ...(refused?.entry as Partial<Readings> | undefined),
+  }))
+  const [step, setStep] = useState<(typeof steps)[number]>('Angles')
+  const [status, setStatus] = useState<FormState>({ state: 'idle' })
+  const errors = refused?.refusal?.fields ?? {}
+  const put = (change: Partial<Readings>) => setValues((before) => ({ ...before, ...change }))
+  const stepper = (name: TextName, label: string, unit: string, startAt?: number) => (
+    <Stepper
+      key={name}
+      name={name}
+      label={label}
+      unit={unit}
+      step={unit === 'in' ? 0.005 : 0.1}
+      decimals={unit === 'in' ? 3 : 1}
+      defaultValue={values[name]}
+      {...(startAt !== undefined && { startAt })}
+      {...(errors[name] !== undefined && { error: errors[name] })}
+      onChange={(typed) => put({ [name]: typed })}
+    />
+  )
+  const log = async () => {
+    setStatus({ state: 'saving' })
+    const head = completes
+      ? { kind: 'complete' as const, clientKey, recordKey: completes.key }
+      : {
           kind: 'try' as const,
           clientKey,
           scanCode,
           bendPosition: position,
-          targetAtPressDeg: aimDeg === null ? '' : aimDeg.toFixed(1),
+          targetAtPressDeg: aim ? aim.atPressDeg.toFixed(2) : '',
         }
-      : { kind: 'complete' as const, clientKey, recordKey: completes }
-  const { field, submit, status, saving } = useRecordForm({
-    schema: completeForm(units).omit({ kind: true, clientKey: true, recordKey: true }),
-    start: readings,
-    action: (typed) => benchEntryAction({ ...head, ...typed }),
-    onSaved: () => router.refresh(),
-  })
+    try {
+      await add({ ...values, ...head }, props.label)
+      setStatus({ state: 'idle' })
+    } catch {
+      setStatus({
+        state: 'refused',
+        message: 'This browser keeps nothing on the device. Note the reading on the traveller.',
+      })
+    }
+  }
   return (
-    <form method="post" onSubmit={submit} className="stack" noValidate>
-      <div className="fields">
-        <NumberField label="Angle at the press" unit="°" inputMode="decimal" {...field('angleAtPressDeg')} />
-        <NumberField label="Angle after melt-out" unit="°" inputMode="decimal" {...field('angleFinalDeg')} />
-        <SelectField label="Look" choices={lookChoices} {...field('look')} />
-        <SelectField label="Dye penetrant" choices={penetrantChoices} {...field('dyePenetrant')} />
+    <div className="stack">
+      <div className="bench-steps" role="group" aria-label="What is read">
+        {steps.map((one) => (
+          <Button key={one} aria-pressed={one === step} onClick={() => setStep(one)}>
+            {one}
+          </Button>
+        ))}
       </div>
-      <details>
-        <summary>Widths, walls, radius, gauge, note</summary>
-        <div className="fields">
-          <NumberField label="Loaded angle" unit="°" inputMode="decimal" {...field('loadedAngleDeg')} />
-          <NumberField label="Radius" unit={units.lengthUnit} {...field('radiusMm')} />
-          <NumberField label="Width, outer face" unit={units.lengthUnit} {...field('widthOutsideMm')} />
-          <NumberField label="Width, middle" unit={units.lengthUnit} {...field('widthMiddleMm')} />
-          <NumberField label="Width, inner face" unit={units.lengthUnit} {...field('widthInsideMm')} />
-          <NumberField label="Height in the bend plane" unit={units.lengthUnit} {...field('heightMm')} />
-          <NumberField label="Wall, outside" unit={units.lengthUnit} {...field('wallOutsideMm')} />
-          <NumberField label="Wall, inside" unit={units.lengthUnit} {...field('wallInsideMm')} />
-          <TextField label="Gauge" {...field('gaugeText')} />
-          <NumberField
-            label="Gauge’s uncertainty, ±"
-            unit="°"
-            inputMode="decimal"
-            {...field('gaugeUncertaintyDeg')}
+      {step === 'Angles' && (
+        <>
+          {stepper('loadedAngleDeg', 'Loaded angle reached', '°', aim?.loadedDeg)}
+          {stepper('angleAtPressDeg', 'Angle at the press, let go', '°', aim?.atPressDeg)}
+          {meltsOut && stepper('angleFinalDeg', 'Angle after melt-out', '°', aim?.finalDeg)}
+        </>
+      )}
+      {step === 'Look' && (
+        <>
+          <FieldGroup legend="Look">
+            <div className="bench-choices wide">
+              {looks.map(([value, label]) => (
+                <CheckField
+                  key={value}
+                  type="radio"
+                  name="look"
+                  label={label}
+                  checked={values.look === value}
+                  onChange={() => put({ look: value })}
+                />
+              ))}
+            </div>
+          </FieldGroup>
+          <FieldGroup legend="Dye penetrant">
+            <div className="bench-choices wide">
+              {penetrants.map(([value, label]) => (
+                <CheckField
+                  key={value}
+                  type="radio"
+                  name="dyePenetrant"
+                  label={label}
+                  checked={values.dyePenetrant === value}
+                  onChange={() => put({ dyePenetrant: value })}
+                />
+              ))}
+            </div>
+          </FieldGroup>
+        </>
+      )}
+      {step === 'Sizes' && sizes.map(([name, label]) => stepper(name, label, lengthUnit))}
+      {step === 'Gauge' && (
+        <>
+          <TextField
+            label="Gauge"
+            value={values.gaugeText}
+            onChange={(event) => put({ gaugeText: event.target.value })}
           />
-          <TextField label="Note" wide {...field('noteText')} />
-        </div>
-      </details>
-      <div className="form-foot">
-        <Button type="submit" kind="primary" big pending={saving}>
-          {completes === null ? `Log the try at bend ${position}` : `Complete the try at bend ${position}`}
+          {stepper('gaugeUncertaintyDeg', 'Gauge’s uncertainty, ±', '°')}
+          <TextField
+            label="Note"
+            value={values.noteText}
+            onChange={(event) => put({ noteText: event.target.value })}
+          />
+        </>
+      )}
+      <div className="bench-act">
+        <Button kind="primary" big wide pending={status.state === 'saving'} onClick={() => void log()}>
+          {refused ? 'Send it corrected' : completes ? 'Complete this try' : 'Log this try'}
         </Button>
         <FormStatus status={status} />
       </div>
-    </form>
+    </div>
   )
 }

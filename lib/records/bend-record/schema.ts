@@ -65,6 +65,8 @@ export const stopForm = z.object({
   clientKey: clientKeyField,
   startKey: clientKeyField,
   at: z.iso.datetime(),
+  /** Why the clock is stopped at another time than now: it was forgotten. */
+  reasonText: plainText({ max: 300 }).default(''),
 })
 
 export const benchFaultForm = z.object({

@@ -48,7 +48,7 @@ export async function startOperation(
 }
 
 export async function stopOperation(
-  input: { clientKey: string; startKey: string; at: Date },
+  input: { clientKey: string; startKey: string; at: Date; reasonText?: string },
   actor: Actor,
 ): Promise<void> {
   await db.$transaction(async (tx) => {
@@ -71,6 +71,16 @@ export async function stopOperation(
         action: 'stopped the clock of somebody else on',
         entity: 'JobOperation',
         entityId: entry.operationId,
+      })
+    }
+    if (count === 1 && input.reasonText) {
+      await recordChange(tx, {
+        by: actor,
+        action: 'stopped a forgotten clock on',
+        entity: 'JobOperation',
+        entityId: entry.operationId,
+        detailText: input.reasonText,
+        after: { endedAt: endedAt.toISOString() },
       })
     }
   })

@@ -1,12 +1,15 @@
 import 'server-only'
 import { db } from '@/lib/server/db'
 
+/** How many pieces the bench lists; the scan code and the job open every one. */
+export const mostBenchPieces = 200
+
 /** Open pieces of open jobs, the soonest due first, with what was tried so far. */
 export async function readBenchPieces() {
   return db.piece.findMany({
     where: { status: 'open', job: { status: 'open' } },
     orderBy: [{ job: { dueOn: 'asc' } }, { jobId: 'asc' }, { number: 'asc' }],
-    take: 60,
+    take: mostBenchPieces + 1,
     select: {
       number: true,
       scanCode: true,
@@ -34,6 +37,7 @@ export async function readPieceByCode(scanCode: string) {
   return db.piece.findUnique({
     where: { scanCode },
     select: {
+      id: true,
       number: true,
       scanCode: true,
       status: true,
@@ -44,6 +48,11 @@ export async function readPieceByCode(scanCode: string) {
           quantity: true,
           status: true,
           plan: true,
+          pieces: {
+            where: { status: 'open' },
+            orderBy: { number: 'asc' },
+            select: { number: true, scanCode: true },
+          },
           revision: { select: { part: { select: { number: true, name: true } } } },
         },
       },
@@ -55,10 +64,24 @@ export async function readPieceByCode(scanCode: string) {
           tryNumber: true,
           verdict: true,
           reasons: true,
+          loadedAngleDeg: true,
+          radiusMm: true,
+          widthOutsideMm: true,
+          widthMiddleMm: true,
+          widthInsideMm: true,
+          heightMm: true,
+          wallOutsideMm: true,
+          wallInsideMm: true,
+          dyePenetrant: true,
+          gaugeText: true,
+          gaugeUncertaintyDeg: true,
+          noteText: true,
           angleAtPressDeg: true,
           angleFinalDeg: true,
           clientKey: true,
-          faults: { select: { disposition: true } },
+          faults: { select: { number: true, disposition: true } },
+          photos: { select: { id: true } },
+          look: true,
         },
       },
     },

@@ -1,0 +1,99 @@
+'use client'
+
+import { useRouter } from 'next/navigation'
+import { createContext, type ReactNode, useCallback, useContext, useEffect, useRef, useState } from 'react'
+import type { BenchTyped } from '@/lib/records/bend-record/schema'
+import { type Answer, addToQueue, type QueuedEntry, readAnswer, sendQueue, waitBeforeMs } from './queue'
+import { deviceStore } from './queue-store'
+import { WaitingBar } from './waiting-bar'
+
+type Bench = {
+  items: readonly QueuedEntry[]
+  /** Keeps the entry on the device, then sends what waits. Throws where the device keeps nothing. */
+  add: (entry: BenchTyped, label: string) => Promise<void>
+  drop: (key: string) => Promise<void>
+}
+
+const Context = createContext<Bench | null>(null)
+
+export function useBench(): Bench {
+  const bench = useContext(Context)
+  if (!bench) throw new Error('The bench’s queue is missing around this part of the screen.')
+  return bench
+}
+
+const answerWithinMs = 30_000
+
+async function send(entry: BenchTyped): Promise<Answer> {
+  try {
+    const response = await fetch('/api/bench', {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(entry),
+      signal: AbortSignal.timeout(answerWithinMs),
+    })
+    return readAnswer(response.status, await response.json().catch(() => null))
+  } catch {
+    return { kind: 'later', message: 'No connection to the shop’s computer.' }
+  }
+}
+
+/** One round at a time over all open tabs of this device. */
+function oneAtATime<Value>(run: () => Promise<Value>): Promise<Value> {
+  return navigator.locks ? navigator.locks.request('bendwright-bench', run) : run()
+}
+
+/** The queue of this device: keeps, sends, and shows what waits. */
+export function BenchQueue({ userId, children }: { userId: number; children: ReactNode }) {
+  const router = useRouter()
+  const [items, setItems] = useState<readonly QueuedEntry[]>([])
+  const [trouble, setTrouble] = useState<string | null>(null)
+  const failedRounds = useRef(0)
+  const timer = useRef<ReturnType<typeof setTimeout>>(undefined)
+  const roundAgain = useRef<() => void>(() => {})
+
+  const round = useCallback(async () => {
+    clearTimeout(timer.current)
+    const { kept, later } = await oneAtATime(() => sendQueue(deviceStore, send, userId))
+    setItems((await deviceStore.all()).sort((a, b) => a.order - b.order))
+    setTrouble(later)
+    failedRounds.current = later === null ? 0 : failedRounds.current + 1
+    if (later !== null)
+      timer.current = setTimeout(() => roundAgain.current(), waitBeforeMs(failedRounds.current))
+    // Only after the shop has answered: a refresh without a connection would throw the open page away.
+    if (kept.length > 0) router.refresh()
+  }, [router, userId])
+
+  useEffect(() => {
+    const again = () => void round().catch(() => setTrouble('This browser keeps nothing on the device.'))
+    roundAgain.current = again
+    again()
+    window.addEventListener('online', again)
+    return () => {
+      window.removeEventListener('online', again)
+      clearTimeout(timer.current)
+    }
+  }, [round])
+
+  const add = async (entry: BenchTyped, label: string) => {
+    await addToQueue(deviceStore, { userId, madeAt: new Date().toISOString(), label, entry })
+    setItems((await deviceStore.all()).sort((a, b) => a.order - b.order))
+    await round()
+  }
+  const drop = async (key: string) => {
+    await deviceStore.remove(key)
+    setItems((await deviceStore.all()).sort((a, b) => a.order - b.order))
+  }
+  return (
+    <Context value={{ items, add, drop }}>
+      <WaitingBar
+        items={items}
+        userId={userId}
+        trouble={trouble}
+        onSend={() => void round()}
+        onDrop={(key) => void drop(key)}
+      />
+      {children}
+    </Context>
+  )
+}

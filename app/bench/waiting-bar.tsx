@@ -1,0 +1,70 @@
+'use client'
+
+import { Button } from '@/app/_ui/button'
+import { Mark } from '@/app/_ui/marks'
+import type { QueuedEntry } from './queue'
+
+const notShown = new Set(['kind', 'clientKey', 'recordKey', 'startKey', 'scanCode', 'base64'])
+
+/** What was typed, a line of names and values. */
+function typedText(item: QueuedEntry): string {
+  return Object.entries(item.entry)
+    .filter(([name, value]) => !notShown.has(name) && value !== '' && value !== null)
+    .map(([name, value]) => `${plainName(name)} ${value}`)
+    .join(', ')
+}
+
+/** 'angleAtPressDeg' as it is said: 'angle at press'. */
+function plainName(name: string): string {
+  return name
+    .replace(/(Deg|Mm|Text)$/, '')
+    .replace(/([A-Z])/g, ' $1')
+    .toLowerCase()
+}
+
+/** What this device still holds: how many wait, and each that the shop refused, with its reason. */
+export function WaitingBar({
+  items,
+  userId,
+  trouble,
+  onSend,
+  onDrop,
+}: {
+  items: readonly QueuedEntry[]
+  userId: number
+  trouble: string | null
+  onSend: () => void
+  onDrop: (key: string) => void
+}) {
+  const refused = items.filter(({ refusal }) => refusal !== null)
+  const waiting = items.filter(({ refusal }) => refusal === null)
+  const others = waiting.filter((item) => item.userId !== userId).length
+  return (
+    <div className="bench-waiting" role="status">
+      {waiting.length > 0 && (
+        <div className="bench-waiting-line">
+          <Mark name="wait" />
+          <span>
+            <strong>{waiting.length === 1 ? '1 entry' : `${waiting.length} entries`} not sent yet.</strong>{' '}
+            Kept on this device. {trouble}
+            {others > 0 && ` ${others} of them by somebody else: sent when they sign in here.`}
+          </span>
+          <Button onClick={onSend}>Send now</Button>
+        </div>
+      )}
+      {refused.map((item) => (
+        <div className="bench-waiting-line bench-refused" key={item.key}>
+          <Mark name="cross" />
+          <span>
+            <strong>Not kept: {item.label}.</strong> {item.refusal?.message}{' '}
+            {Object.values(item.refusal?.fields ?? {}).join('. ')}
+            <span className="bench-typed">You typed: {typedText(item) || 'nothing'}</span>
+          </span>
+          <Button kind="stop" onClick={() => onDrop(item.key)} aria-label={`Drop: ${item.label}`}>
+            Drop it
+          </Button>
+        </div>
+      ))}
+    </div>
+  )
+}
