@@ -75,7 +75,9 @@ test('three benders are asked for one part: one declines, one is silent, one quo
   await expectNoAxeFaults(page)
 
   const asked = new URL(page.url()).pathname
-  const pdf = await (await page.request.get(`${asked}/request.pdf`)).body()
+  const paper = await page.request.get(`${asked}/request.pdf`)
+  expect(paper.status()).toBe(200)
+  const pdf = await paper.body()
   const text = await wholeText(pdf)
   expect(text).toContain(String(part?.number))
   expect(text).toContain('Tidewrack Fabrication')
