@@ -17,7 +17,9 @@ export type PostState = {
 
 const secret = /password|pin/i
 
-function typedTexts(form: FormData): Record<string, string> {
+/** Whoever calls an action by hand may send no form at all. */
+function typedTexts(form: unknown): Record<string, string> {
+  if (!(form instanceof FormData)) return {}
   const pairs = [...form].filter((pair): pair is [string, string] => typeof pair[1] === 'string')
   return Object.fromEntries(pairs.filter(([name]) => !name.startsWith('$ACTION')))
 }
