@@ -15,6 +15,7 @@ const places = [
   { place: 'drawing', at: '#drawing', label: 'Drawing' },
   { place: 'set-up', at: '#set-up', label: 'Set-up' },
   { place: 'spec', at: '#spec', label: 'Bend spec' },
+  { place: 'ways', at: '/ways', label: 'Ways' },
   { place: 'estimate', at: '/estimate', label: 'Estimate', needs: 'estimate.read' },
   { place: 'asks', at: '/asks', label: 'Asks', needs: 'ask.read' },
   { place: 'templates', at: '/templates', label: 'Templates' },

@@ -1,0 +1,125 @@
+import { fillerById } from '@/lib/core/materials/fillers'
+import { findSetUps, type SetUp, type SetUpsFound } from '@/lib/core/spec/setup-finder'
+import type { PartToBend, ShopTools } from '@/lib/core/spec/shop-tools'
+import type { LengthUnit } from '@/lib/core/units'
+import type { ShopUnits } from '@/lib/records/fields'
+import { lengthForField, type RevisionFacts, type SpecOverrides, specInputOf } from '@/lib/records/part/rules'
+import type { Tooling } from '@/lib/records/setup/rules'
+import type { SetupTyped } from '@/lib/records/setup/schema'
+
+type ShopAllowances = { pressUseFraction: number; trimMm: number; kerfMm: number }
+
+/** The part alone, as the set-up finder takes it. */
+export function partToBend(
+  revision: RevisionFacts,
+  press: Tooling['presses'][number],
+  shop: ShopAllowances,
+  overrides: SpecOverrides,
+): PartToBend {
+  const bare = {
+    support: 'hollow',
+    supportSpanMm: press.maximumSpanMm,
+    press,
+    die: null,
+    strap: null,
+  } as const
+  const input = specInputOf(revision, { ...bare, filler: null }, shop, overrides)
+  return {
+    tube: input.tube,
+    material: input.material,
+    bends: input.bends,
+    straightAfterMm: input.straightAfterMm,
+    ...(input.springbackFactor !== undefined && { springbackFactor: input.springbackFactor }),
+    ...(input.sectionToleranceFraction !== undefined && {
+      sectionToleranceFraction: input.sectionToleranceFraction,
+    }),
+  }
+}
+
+/** What the shop has in use, by the ids of its rows. */
+export function shopToolsOf(tooling: Tooling, shop: Pick<ShopAllowances, 'pressUseFraction'>): ShopTools {
+  const inUse = <Row extends { retired: boolean }>(rows: readonly Row[]) => rows.filter((row) => !row.retired)
+  const fillers = inUse(tooling.fillers)
+  const isSand = (id: string) => fillerById(id)?.kind === 'sand'
+  return {
+    presses: inUse(tooling.presses).map((press) => ({
+      id: String(press.id),
+      capacityKn: press.capacityKn,
+      spanMinMm: press.minimumSpanMm,
+      spanMaxMm: press.maximumSpanMm,
+      noseRadiusMm: press.supportNoseRadiusMm,
+      useFraction: shop.pressUseFraction,
+      ...(press.supportFrictionCoeff !== null && { supportFrictionCoeff: press.supportFrictionCoeff }),
+      ...(press.strokeMm !== null && { strokeMm: press.strokeMm }),
+    })),
+    dies: inUse(tooling.dies).map((die) => ({
+      id: String(die.id),
+      surfaceRadiusMm: die.surfaceRadiusMm,
+      ...(die.grooveWidthMm !== null && { grooveWidthMm: die.grooveWidthMm }),
+    })),
+    straps: inUse(tooling.straps).map((strap) => ({
+      id: String(strap.id),
+      thicknessMm: strap.thicknessMm,
+      widthMm: strap.widthMm,
+      yieldMPa: strap.yieldMPa,
+      ...(strap.frictionCoeff !== null && { frictionCoeff: strap.frictionCoeff }),
+    })),
+    lowMeltIds: [...new Set(fillers.map(({ fillerId }) => fillerId).filter((id) => !isSand(id)))],
+    hasSand: fillers.some(({ fillerId }) => isSand(fillerId)),
+  }
+}
+
+/** The set-ups the shop can make this revision with, best first; null where it has no press. */
+export function setUpsFor(
+  revision: RevisionFacts,
+  tooling: Tooling,
+  shop: ShopAllowances,
+  overrides: SpecOverrides,
+): SetUpsFound | null {
+  const press = tooling.presses.find(({ retired }) => !retired)
+  if (!press || revision.bends.length === 0) return null
+  return findSetUps(partToBend(revision, press, shop, overrides), shopToolsOf(tooling, shop))
+}
+
+/** A span laid out with a rule: up to the next quarter inch or 5 mm, but not past what the press takes. */
+export function laidOutSpanMm(spanMm: number, highMm: number, unit: LengthUnit): number {
+  const stepMm = unit === 'in' ? 6.35 : 5
+  const up = Math.ceil(spanMm / stepMm - 1e-9) * stepMm
+  return up <= highMm ? up : spanMm
+}
+
+/**
+ * A set-up found, as the set-up form holds it. One die stands in a set-up: where the bends need different ones, or one to
+ * make, none is named.
+ */
+export function typedSetUp(
+  found: SetUp,
+  tooling: Tooling,
+  save: { revisionId: number; version: number; units: ShopUnits },
+): SetupTyped {
+  const press = tooling.presses.find(({ id }) => String(id) === found.pressId)
+  const { method } = found
+  const pot =
+    method.support === 'hollow'
+      ? undefined
+      : tooling.fillers.find(({ fillerId, retired }) =>
+          method.support === 'sand'
+            ? !retired && fillerById(fillerId)?.kind === 'sand'
+            : !retired && fillerId === method.fillerId,
+        )
+  const dieIds = new Set(found.dies.map(({ dieId }) => dieId))
+  const [dieId] = dieIds
+  return {
+    revisionId: String(save.revisionId),
+    version: save.version,
+    support: method.support,
+    pressId: found.pressId,
+    supportSpanMm: lengthForField(
+      laidOutSpanMm(found.spanMm, press?.maximumSpanMm ?? found.spanMm, save.units.lengthUnit),
+      save.units.lengthUnit,
+    ),
+    dieId: dieIds.size === 1 && dieId != null ? dieId : '',
+    strapId: found.strapId ?? '',
+    fillerId: pot ? String(pot.id) : '',
+  }
+}
