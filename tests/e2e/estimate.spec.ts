@@ -69,13 +69,13 @@ test('a part is estimated, a time is set by hand with its reason, kept, compared
   await expect(page.getByRole('row', { name: /^Times set by hand/ })).toBeVisible()
   await expectNoAxeFaults(page)
 
-  await page.getByLabel('Into').selectOption('')
+  await page.getByLabel('Into', { exact: true }).selectOption('')
   await page.getByLabel('Price by').selectOption('markup')
   await page.getByLabel('Markup, on the cost').fill('50')
   await page.getByRole('button', { name: 'Take into the quote' }).click()
   await page.waitForURL(/\/quotes\/\d+$/)
   await expect(
-    page.getByText(/margin 33\.\d % of the price, markup 5\d(\.\d)? % on cost/).first(),
+    page.getByText(/margin\s33\.\d\s% of the price, markup\s5\d(\.\d)?\s% on cost/).first(),
   ).toBeVisible()
   await expect(page.getByText('estimate, version 2')).toBeVisible()
   await expectNoAxeFaults(page)
