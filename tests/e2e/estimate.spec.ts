@@ -35,7 +35,12 @@ test('a part is estimated, a time is set by hand with its reason, kept, compared
   )
   const partId = String(parts[0]?.id)
   await page.goto(`/parts/${partId}/estimate`)
-  await page.getByLabel('Quantities').fill('1, 6, 20')
+  // Until the scripts have taken the form over, what is typed may be set back.
+  await expect(async () => {
+    await page.getByLabel('Quantities').fill('1, 6, 20')
+    await expect(page.getByLabel('Quantities')).toHaveValue('1, 6, 20', { timeout: 500 })
+    await expect(page.getByRole('button', { name: '20 pieces' })).toBeVisible({ timeout: 2000 })
+  }).toPass()
   await page.getByLabel('Price of bar 1').fill('120')
   await expect(page.getByText('How good it is')).toBeVisible()
   const before = await costEach(page, '1 piece')
