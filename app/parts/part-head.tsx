@@ -9,6 +9,7 @@ export type PartNeed =
   | 'customer.read'
   | 'estimate.read'
   | 'ask.read'
+  | 'decision.read'
 
 /** Where a part's screens and their sections are, below its own address. A new screen of a part gets its line here. */
 const places = [
@@ -18,6 +19,7 @@ const places = [
   { place: 'ways', at: '/ways', label: 'Ways' },
   { place: 'estimate', at: '/estimate', label: 'Estimate', needs: 'estimate.read' },
   { place: 'asks', at: '/asks', label: 'Asks', needs: 'ask.read' },
+  { place: 'decision', at: '/decision', label: 'Decision', needs: 'decision.read' },
   { place: 'templates', at: '/templates', label: 'Templates' },
   { place: 'files', at: '#files', label: 'Files' },
   { place: 'revisions', at: '#revisions', label: 'Revisions' },

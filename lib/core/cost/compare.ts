@@ -168,7 +168,8 @@ function comparisonText(
   return `${inHouse.name} is ${riskWord(chance)} cheaper than ${outside.name} (${inHundred(chance)})`
 }
 
-function inHundred(chance: number): string {
+/** A chance as people say it: `67 in 100`, never all or none of them unless it is. */
+export function inHundred(chance: number): string {
   if (chance > 0.995 && chance < 1) return 'more than 99 in 100'
   if (chance < 0.005 && chance > 0) return 'less than 1 in 100'
   return `${Math.round(100 * chance)} in 100`

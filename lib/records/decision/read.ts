@@ -1,0 +1,175 @@
+import 'server-only'
+import { createHash } from 'node:crypto'
+import { wayNames } from '@/lib/core/cost/ways'
+import { compareWays } from '@/lib/core/ways/compare-ways'
+import { costedPiece } from '@/lib/core/ways/costed-piece'
+import type { WayAnswer } from '@/lib/core/ways/way-answer'
+import { readAsksOfRevision } from '@/lib/records/ask/read'
+import { changedRadiiMm, isExpired, outsideQuoteOf } from '@/lib/records/ask/rules'
+import {
+  type ContenderFacts,
+  type HomeContender,
+  type Marks,
+  type OutsideContender,
+  type Weighed,
+  weigh,
+} from '@/lib/records/decision/rules'
+import { makeEstimates, readEstimateGround, readEstimates } from '@/lib/records/estimate/read'
+import {
+  type EstimateGround,
+  firstAsk,
+  type HomeWay,
+  toolWords,
+  wayBases,
+  waysQuestionOf,
+} from '@/lib/records/estimate/rules'
+import { dayInZone } from '@/lib/records/quote/rules'
+import { db } from '@/lib/server/db'
+
+type Answer = Awaited<ReturnType<typeof readAsksOfRevision>>[number]
+
+const markOf = (value: unknown) =>
+  createHash('sha256').update(JSON.stringify(value)).digest('base64url').slice(0, 12)
+
+function marksOf(ground: EstimateGround, answers: readonly Answer[], estimateId: number | null): Marks {
+  return {
+    part: markOf(ground.revision),
+    setUp: markOf(ground.setup),
+    rates: markOf([ground.rateSheetId, estimateId]),
+    asks: markOf(
+      answers.map((ask) => [
+        ask.id,
+        outsideQuoteOf(ask),
+        ask.offeredRadiusMm,
+        ask.conditionsText,
+        ask.validUntil,
+      ]),
+    ),
+    tools: markOf([ground.tools, ground.tubes, ground.shop, ground.ownMaterial]),
+  }
+}
+
+function factsOf(answer: WayAnswer | undefined, leavesBehind: string[], remarks: string[]): ContenderFacts {
+  return {
+    endTemper: answer?.temper?.endTemper ?? null,
+    yieldMPa: answer?.temper?.yieldMPa ?? null,
+    tensileMPa: answer?.temper?.tensileMPa ?? null,
+    angleToleranceDeg: answer?.tolerance.angleDeg ?? null,
+    leavesBehind,
+    remarks,
+  }
+}
+
+/** Ways and answers of a revision weighed as the records stand now; null where there is no revision or no press. */
+export async function readWeighing(
+  revisionId: number,
+  asked: { pieceCount: number; dueOn: Date | null },
+): Promise<{ weighed: Weighed; marks: Marks; currency: string } | null> {
+  const read = await readEstimateGround(revisionId)
+  const question = read && waysQuestionOf(read.ground)
+  if (!read || !question) return null
+  const { ground } = read
+  const [shop, asks, versions] = await Promise.all([
+    db.shop.findUniqueOrThrow({ where: { id: 1 }, select: { timeZone: true, currency: true } }),
+    readAsksOfRevision(revisionId),
+    readEstimates(revisionId),
+  ])
+  const today = dayInZone(new Date(), shop.timeZone)
+  const answers = compareWays(question)
+  const bases = wayBases(ground)
+  const home: HomeContender[] = []
+  const cannot: Weighed['cannot'] = []
+  for (const basis of bases) {
+    const answer = answers.find(({ way }) => way === basis.way)
+    if (basis.word === 'no' || !basis.part) {
+      cannot.push({ way: basis.way, name: basis.name, because: basis.because })
+      continue
+    }
+    // What was decided by hand in the latest estimate of this way holds here too.
+    const own = versions.find(({ way }) => way === basis.way)?.inputs.ask
+    const ask = own ?? firstAsk(ground, [basis])
+    const made =
+      ask && (await makeEstimates(ground, { ...ask, way: basis.way, quantities: [asked.pieceCount] }))
+    const one = made?.quantities[0]
+    if (!one) continue
+    home.push({
+      way: basis.way satisfies HomeWay,
+      name: basis.name,
+      word: basis.word,
+      because: basis.because,
+      input: one.input,
+      estimate: one.estimate,
+      facts: factsOf(
+        answer,
+        [
+          ...basis.toolsToMake.map((tool) => toolWords(tool, ground.shop.lengthUnit)),
+          ...(answer?.spec
+            ? [`what ${asked.pieceCount * ground.revision.bends.length} bends teach the springback`]
+            : []),
+        ],
+        one.tube.material === null ? ['no tube in the cost: no bar has a price yet'] : [],
+      ),
+    })
+  }
+  const outsideAnswer = answers.find(({ way }) => way === 'outside')
+  const quoted = asks.filter(({ status }) => status === 'quoted')
+  const outside = quoted.flatMap((ask): OutsideContender[] => {
+    const quote = outsideQuoteOf(ask)
+    if (!quote) return []
+    const remarks = [
+      isExpired(ask, today) ? 'their price is out of date' : '',
+      changedRadiiMm(ask.offeredRadiusMm, ground.revision.bends).length > 0
+        ? 'they would bend another radius than drawn'
+        : '',
+      ask.leadTimeDays === null ? 'no lead time given: counted as none' : '',
+      ask.conditionsText,
+    ].filter((remark) => remark !== '')
+    return [{ askId: ask.id, name: ask.source.name, quote, facts: factsOf(outsideAnswer, [], remarks) }]
+  })
+  const { revision } = ground
+  const outsidePart = outsideAnswer
+    ? costedPiece(question, outsideAnswer, {
+        startCut: revision.startCut.kind,
+        endCut: revision.endCut.kind,
+        holeCount: 0,
+        weldedEndCount: 0,
+        dyePenetrant: revision.couldHurt,
+      })
+    : null
+  return {
+    weighed: weigh({ home, outside, cannot, outsidePart, rates: ground.rates, today, ...asked }),
+    marks: marksOf(ground, quoted, versions[0]?.id ?? null),
+    currency: shop.currency,
+  }
+}
+
+/** Decisions of a revision, the newest first; their comparisons are kept as `decide` wrote them. */
+export async function readDecisions(revisionId: number) {
+  const rows = await db.decision.findMany({
+    where: { revisionId },
+    orderBy: { id: 'desc' },
+    take: 50,
+    select: {
+      id: true,
+      quantity: true,
+      way: true,
+      askId: true,
+      whyText: true,
+      comparison: true,
+      inputsHash: true,
+      decidedAt: true,
+      decidedBy: { select: { name: true } },
+    },
+  })
+  return rows.map(({ comparison, ...row }) => {
+    const weighed = comparison as unknown as Weighed
+    const chosen = weighed.rows.find(({ key }) => key === (row.askId === null ? row.way : `ask ${row.askId}`))
+    return {
+      ...row,
+      weighed,
+      chosenName: chosen?.name ?? wayNames[row.way as keyof typeof wayNames] ?? row.way,
+    }
+  })
+}
+
+export type DecisionMade = Awaited<ReturnType<typeof readDecisions>>[number]

@@ -1,0 +1,222 @@
+import { breakEven } from '@/lib/core/cost/break-even'
+import { type Comparison, type Contender, compareWays } from '@/lib/core/cost/compare'
+import { costAtCents } from '@/lib/core/cost/cost-model'
+import type { CostedPart } from '@/lib/core/cost/costed-part'
+import { type Estimate, estimateModel, startsOutlook } from '@/lib/core/cost/estimate'
+import type { EstimateInput } from '@/lib/core/cost/estimate-input'
+import { landedCost, type OutsideQuote, receivingRatesOf } from '@/lib/core/cost/landed'
+import type { OperationKey } from '@/lib/core/cost/operation'
+import { outsideAnswerModel } from '@/lib/core/cost/outside-answer'
+import type { ShopRates } from '@/lib/core/cost/shop-rates'
+import { type TornadoBar, tornado } from '@/lib/core/cost/tornado'
+import type { WayKey } from '@/lib/core/cost/ways'
+import type { WayWord } from '@/lib/core/ways/judge-spec'
+
+/** A way of making it here, ready to be weighed. */
+export type HomeContender = {
+  way: Exclude<WayKey, 'outside'>
+  name: string
+  word: WayWord
+  because: string
+  input: EstimateInput
+  estimate: Estimate
+  facts: ContenderFacts
+}
+
+/** An outside answer, ready to be weighed. */
+export type OutsideContender = { askId: number; name: string; quote: OutsideQuote; facts: ContenderFacts }
+
+/** What stands beside the money: what comes out, and what stays. */
+export type ContenderFacts = {
+  endTemper: string | null
+  yieldMPa: number | null
+  tensileMPa: number | null
+  angleToleranceDeg: number | null
+  leavesBehind: string[]
+  /** Prices out of date, tube not priced, a radius changed: what whoever decides should know. */
+  remarks: string[]
+}
+
+export type WeighedRow = Comparison['contenders'][number] & {
+  way: WayKey
+  askId: number | null
+  word: WayWord
+  because: string
+  facts: ContenderFacts
+}
+
+/** The whole comparison as it stood, plain data: what a decision keeps. */
+export type Weighed = {
+  pieceCount: number
+  dueOn: string | null
+  workingDaysToDue: number | null
+  rows: WeighedRow[]
+  cannot: { way: WayKey; name: string; because: string }[]
+  bestInHouseKey: string | null
+  bestOutsideKey: string | null
+  inHouseCheaperChance: number | null
+  /** A way left out of the best and of the chance, because what it makes is another part than drawn. */
+  setAside: string | null
+  text: string
+  breakEven: { text: string; switchPieceCount: number | null; lookedUpTo: number } | null
+  /** What moves the cost of the cheapest in-house way most; of the cheapest answer where none is made here. */
+  tornado: { of: string; bars: TornadoBar[] } | null
+}
+
+/** What a bender who bends to our drawing does too: the ends are on it. Common practice, no source. */
+const doneByBender: readonly OperationKey[] = ['trimEnds', 'mitreEnds', 'saddleEnds', 'drill']
+
+const lookUpTo = 100
+
+/** Every possible way and every answer on one scale. Exact given the models; the chances are sampled. */
+export function weigh(question: {
+  home: readonly HomeContender[]
+  outside: readonly OutsideContender[]
+  cannot: Weighed['cannot']
+  outsidePart: CostedPart | null
+  rates: ShopRates
+  pieceCount: number
+  today: Date
+  dueOn: Date | null
+}): Weighed {
+  const { home, outside, outsidePart, rates, pieceCount, today, dueOn } = question
+  const outsideModel = (quote: OutsideQuote, count: number) => {
+    const landed = landedCost(quote, count, receivingRatesOf(rates))
+    return outsidePart ? outsideAnswerModel(landed, { part: outsidePart, rates }, doneByBender) : landed.model
+  }
+  const contenders: Contender[] = [
+    ...home.map(({ way, name, estimate }) => ({
+      key: way,
+      name,
+      kind: 'inHouse' as const,
+      model: estimate.model,
+    })),
+    ...outside.map(({ askId, name, quote }) => ({
+      key: `ask ${askId}`,
+      name,
+      kind: 'outside' as const,
+      model: outsideModel(quote, pieceCount),
+    })),
+  ]
+  const workingDaysToDue = dueOn && workingDaysBetween(today, dueOn)
+  const order = { pieceCount, ...(workingDaysToDue !== null && { daysToDue: workingDaysToDue }) }
+  const compared = compareWays(contenders, order)
+  // Welded corners are another part than a bend: cheaper is no answer until the customer has agreed to them.
+  const asDrawn = contenders.filter(({ key }) => key !== 'mitredWelded')
+  const mitred = contenders.find(({ key }) => key === 'mitredWelded')
+  const setAside = mitred && asDrawn.some(({ kind }) => kind === 'inHouse') ? mitred : null
+  const { bestInHouseKey, bestOutsideKey, inHouseCheaperChance, text } = setAside
+    ? compareWays(asDrawn, order)
+    : compared
+  const rows = compared.contenders.map((contender): WeighedRow => {
+    const own = home.find(({ way }) => way === contender.key)
+    const ask = outside.find(({ askId }) => `ask ${askId}` === contender.key)
+    return {
+      ...contender,
+      way: own?.way ?? 'outside',
+      askId: ask?.askId ?? null,
+      word: own?.word ?? 'yes',
+      because: own?.because ?? 'they gave a price',
+      facts: own?.facts ?? ask?.facts ?? noFacts,
+    }
+  })
+  const bestHome = home.find(({ way }) => way === bestInHouseKey)
+  const bestOutside = outside.find(({ askId }) => `ask ${askId}` === bestOutsideKey)
+  const moved = contenders.find(({ key }) => key === (bestInHouseKey ?? bestOutsideKey))
+  const even =
+    bestHome && bestOutside
+      ? breakEven(
+          (count) => homeCents(bestHome.input, count),
+          (count) => {
+            const model = outsideModel(bestOutside.quote, count)
+            return costAtCents(model, count, ({ quantity }) => quantity.likely)
+          },
+          lookUpTo,
+        )
+      : null
+  return {
+    pieceCount,
+    dueOn: dueOn ? dueOn.toISOString().slice(0, 10) : null,
+    workingDaysToDue,
+    rows,
+    cannot: question.cannot,
+    bestInHouseKey,
+    bestOutsideKey,
+    inHouseCheaperChance,
+    setAside: setAside?.name ?? null,
+    text,
+    breakEven: even && {
+      text: even.text,
+      switchPieceCount: even.switchPieceCount,
+      lookedUpTo: even.lookedUpTo,
+    },
+    tornado: moved ? { of: moved.name, bars: tornado(moved.model, 8) } : null,
+  }
+}
+
+const noFacts: ContenderFacts = {
+  endTemper: null,
+  yieldMPa: null,
+  tensileMPa: null,
+  angleToleranceDeg: null,
+  leavesBehind: [],
+  remarks: [],
+}
+
+/** Cost here of another count, its tube taken in proportion: cutting is not planned anew for each. */
+function homeCents(input: EstimateInput, pieceCount: number): number {
+  const starts = startsOutlook(
+    pieceCount,
+    input.firstPassYieldFraction ?? input.rates.firstPassYieldFraction,
+  ).likely
+  const { material } = input
+  const share = starts / material.plannedStarts
+  const model = estimateModel({
+    ...input,
+    pieceCount,
+    material: {
+      ...material,
+      plannedStarts: starts,
+      plannedCents: material.plannedCents * share,
+    },
+  })
+  return costAtCents(model, starts, ({ quantity }) => quantity.likely)
+}
+
+/** Days worked from one day to another, five of seven; 0 where the day is past. Common practice, no source. */
+export function workingDaysBetween(from: Date, to: Date): number {
+  let count = 0
+  for (let day = from.getTime() + 86_400_000; day <= to.getTime(); day += 86_400_000) {
+    const weekday = new Date(day).getUTCDay()
+    if (weekday !== 0 && weekday !== 6) count += 1
+  }
+  return count
+}
+
+/** Short marks of what a comparison was made from, part by part, so that a change can be named. */
+export type Marks = { part: string; setUp: string; rates: string; asks: string; tools: string }
+
+const markNames: Readonly<Record<keyof Marks, string>> = {
+  part: 'the part',
+  setUp: 'its set-up',
+  rates: 'the rates',
+  asks: 'an outside answer',
+  tools: 'the rack, the pot or the tools',
+}
+
+/** The marks as one text, as a decision keeps them. */
+export function markText(marks: Marks): string {
+  return Object.entries(marks)
+    .map(([name, mark]) => `${name}:${mark}`)
+    .join(' ')
+}
+
+/** What changed since, in words; empty where nothing did. */
+export function changedSince(kept: string, now: Marks): string[] {
+  const then = new Map(
+    kept.split(' ').map((word) => [word.slice(0, word.indexOf(':')), word.slice(word.indexOf(':') + 1)]),
+  )
+  return (Object.keys(markNames) as (keyof Marks)[])
+    .filter((name) => then.get(name) !== now[name])
+    .map((name) => markNames[name])
+}
