@@ -12,6 +12,7 @@ const looks = {
   warn: { text: 'look at this', mark: 'caution', tone: 'plain' },
   refuse: { text: 'refuse', mark: 'stop', tone: 'stop' },
   holds: { text: 'holds', mark: 'tick', tone: 'good' },
+  held: { text: 'held', mark: 'tick', tone: 'good' },
   marks: { text: 'marks', mark: 'wave', tone: 'plain' },
   flattens: { text: 'flattens', mark: 'sag', tone: 'stop' },
   collapses: { text: 'collapses', mark: 'stop', tone: 'stop' },

@@ -5,9 +5,10 @@ import { SectionDrawing } from '@/app/_drawing/section-drawing'
 import { AskNumber } from '@/app/_ui/ask-number'
 import { Facts } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
+import { AimExpect } from './aim-expect'
 import { type SpecAsked, type SpecNumber, specChain } from './spec-chains'
 import { angleShown, forceShown, inShopUnit, isHeld, lengthShown, rangeText } from './spec-shown'
-import { checkWords, verdictWord } from './worst-verdict'
+import { checkWords, verdictShown } from './worst-verdict'
 
 /** One bend in full: set-points, tube after the bend, verdicts, both drawings. */
 export function BendDetails(asked: SpecAsked) {
@@ -29,6 +30,7 @@ export function BendDetails(asked: SpecAsked) {
   return (
     <div className="stack" data-bend={index}>
       <h3>Bend {index + 1}</h3>
+      <AimExpect input={input} index={index} aimDeg={bend.loadedAngleDeg} />
       <div className="split split-even">
         <div className="stack">
           <Facts
@@ -101,12 +103,15 @@ export function BendDetails(asked: SpecAsked) {
         </div>
       </div>
       <ul className="ruled-list">
-        {bend.verdicts.map((verdict) => (
-          <li key={verdict.check} className="verdict-line">
-            <span className="muted">{checkWords[verdict.check]}</span>
-            <Verdict word={verdictWord(verdict.verdict)}>{inShopUnit(verdict.text, unit)}</Verdict>
-          </li>
-        ))}
+        {bend.verdicts.map((verdict) => {
+          const shown = verdictShown(verdict)
+          return (
+            <li key={verdict.check} className="verdict-line">
+              <span className="muted">{checkWords[verdict.check]}</span>
+              <Verdict word={shown.word}>{inShopUnit(shown.text, unit)}</Verdict>
+            </li>
+          )
+        })}
       </ul>
       <SectionDrawing
         tube={input.tube}

@@ -20,3 +20,12 @@ export const checkWords: Readonly<Record<Verdict['check'], string>> = {
   fillerBearing: 'Bearing on the filler',
   ramBearing: 'Bearing of the die',
 }
+
+/** The word and the sentence of a verdict; what a filler holds below what a caliper reads is held, no number to trust. */
+export function verdictShown({ verdict, text }: Pick<Verdict, 'verdict' | 'text'>): {
+  word: VerdictWord
+  text: string
+} {
+  const held = /^held: /.exec(text)
+  return held ? { word: 'held', text: text.slice(held[0].length) } : { word: verdictWord(verdict), text }
+}
