@@ -1,7 +1,8 @@
 import type { ReactNode } from 'react'
-import { DataTable } from '@/app/_ui/data-table'
 import { Section } from '@/app/_ui/section'
-import { type CheckedPart, outsideChecks } from '@/lib/core/spec/checks-list'
+import type { CheckedPart } from '@/lib/core/spec/outside-check'
+import { CheckedAgainst } from './checked-against'
+import { resultsOf } from './results'
 
 const trustWords = {
   exact: 'Exact: geometry, statics, arithmetic.',
@@ -9,15 +10,6 @@ const trustWords = {
   screening: 'Screening: says which way a thing goes and roughly how far; a trial piece decides.',
   measured: 'Measured: as good as the readings behind it, and it says how many there are.',
   table: 'Tables: as good as their source, which stands beside each value.',
-} as const
-
-const kindWords = {
-  published: 'printed in the source',
-  'closed form': 'exact solution of the texts',
-  'by hand': 'worked by hand in the test',
-  independent: 'another program or method',
-  memory: 'from memory, not checked',
-  practice: 'common practice, no source',
 } as const
 
 /** One part of the model: what it says, how far it is trusted, what it was checked against, what it does not know. */
@@ -36,7 +28,6 @@ export function ModelPart({
   unknown: readonly string[]
   children: ReactNode
 }) {
-  const rows = outsideChecks.filter(({ part }) => checks.includes(part))
   return (
     <Section id={id} title={title}>
       <div className="stack">
@@ -44,18 +35,7 @@ export function ModelPart({
           <p className="strong">{trustWords[trust]}</p>
           {children}
         </div>
-        {rows.length > 0 && (
-          <DataTable
-            caption="Checked against"
-            rows={rows}
-            rowKey={({ claim }) => claim}
-            columns={[
-              { key: 'claim', head: 'What', title: true, cell: ({ claim }) => claim },
-              { key: 'source', head: 'Against', cell: ({ source }) => source },
-              { key: 'kind', head: 'Kind', cell: ({ kind }) => kindWords[kind] },
-            ]}
-          />
-        )}
+        <CheckedAgainst title={title} results={resultsOf(checks)} />
         {unknown.length > 0 && (
           <div className="prose">
             <h3>What it does not know</h3>

@@ -2,11 +2,12 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { Notice } from '@/app/_ui/notice'
 import { PageHead } from '@/app/_ui/page-head'
-import { outsideChecks } from '@/lib/core/spec/checks-list'
 import { modelVersion } from '@/lib/core/spec/contract'
 import { requireActor } from '@/lib/server/session'
 import { BendingParts } from './bending-parts'
 import './numbers.css'
+import { ProofSection } from './proof-section'
+import { outsideResults, publishedSourceCount } from './results'
 import { ShapeParts } from './shape-parts'
 
 export const metadata: Metadata = { title: 'How the numbers are made' }
@@ -24,17 +25,18 @@ const contents = [
   ['geometry', 'Lengths'],
   ['learning', 'Learning'],
   ['materials', 'Materials'],
+  ['cost', 'Cost and time'],
   ['shop', 'Judging and cutting'],
+  ['proof', 'How it is tested'],
 ] as const
 
 export default async function NumbersPage() {
   await requireActor('part.read')
-  const shaky = outsideChecks.filter(({ kind }) => kind === 'memory' || kind === 'practice').length
   return (
     <>
       <PageHead title="How the numbers are made">
-        Model version {modelVersion}. {outsideChecks.length} checks from outside are listed here; {shaky} of
-        them rest on memory or practice and say so.
+        Model version {modelVersion}. {outsideResults.length} of its numbers are held to numbers from outside,
+        out of {publishedSourceCount} published sources and what was worked out by other means.
       </PageHead>
       <div className="numbers stack stack-loose">
         <Notice kind="caution" title="A computed bend is no proof of a part’s strength">
@@ -52,10 +54,7 @@ export default async function NumbersPage() {
         </nav>
         <BendingParts />
         <ShapeParts />
-        <p className="muted">
-          Each check stands in the test suite, which fails when a number leaves its source; the list is held
-          to the tests that name them.
-        </p>
+        <ProofSection />
       </div>
     </>
   )

@@ -100,7 +100,7 @@ export function ShapeParts() {
         id="geometry"
         title="Lengths and points"
         trust="exact"
-        checks={['geometry']}
+        checks={['geometry', 'templates']}
         unknown={['The springback of a part so limber that it hangs by its own weight while you measure it.']}
       >
         <p>
@@ -145,6 +145,26 @@ export function ShapeParts() {
         <Formula
           words="density equals 100 over the sum of shares over densities"
           of={['ρ =', over('100', ['∑ ( w_i / ρ_i )'])]}
+        />
+      </ModelPart>
+      <ModelPart
+        id="cost"
+        title="Cost and time"
+        trust="measured"
+        checks={['cost']}
+        unknown={[
+          'How long your shop takes, until minutes are logged: the first times are common practice, no source.',
+          'What a supplier will charge, until he answers.',
+        ]}
+      >
+        <p>
+          Each operation has three times, low, likely and high; later pieces follow the learning curve where
+          hands set the pace. Starts cover the pieces that will be spoilt. Amounts are whole cents and rounded
+          once.
+        </p>
+        <Formula
+          words="minutes of piece N equal minutes of the first times N to the power log r over log 2"
+          of={['t_N = t_1 · N^b', ';', 'b =', over('ln r', 'ln 2')]}
         />
       </ModelPart>
       <ModelPart

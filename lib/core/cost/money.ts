@@ -2,15 +2,15 @@ export type HalfRule = 'halfUp' | 'halfEven'
 
 /**
  * Decimal places of a currency's smallest unit.
- * Source: ISO 4217 minor units (JPY, KRW, CLP 0; BHD, KWD, OMR, JOD, TND 3; most others 2).
+ * Source: ISO 4217 minor units (JPY, KRW, CLP 0; BHD, KWD, OMR, JOD, TND 3; CLF 4; most others 2).
  */
-export function minorUnitDigits(currencyCode: string): 0 | 2 | 3 {
+export function minorUnitDigits(currencyCode: string): 0 | 2 | 3 | 4 {
   if (!/^[A-Z]{3}$/.test(currencyCode)) {
     throw new RangeError(`A currency is three capital letters such as USD, not "${currencyCode}".`)
   }
   if (['JPY', 'KRW', 'CLP'].includes(currencyCode)) return 0
   if (['BHD', 'KWD', 'OMR', 'JOD', 'TND'].includes(currencyCode)) return 3
-  return 2
+  return currencyCode === 'CLF' ? 4 : 2
 }
 
 /**
