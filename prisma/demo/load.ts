@@ -17,6 +17,7 @@ import { addDie, addFiller, addPress, addStrap, enterFillerMove } from '@/lib/re
 import { db } from '@/lib/server/db'
 import type { Actor } from '@/lib/server/session'
 import { loadDemoAsks } from './asks'
+import { loadDemoDecisions } from './decisions'
 import { loadDemoEstimates } from './estimates'
 import { loadDemoOrders } from './orders'
 import { type DemoPart, demoCustomers, demoParts } from './parts-list'
@@ -61,6 +62,7 @@ export async function loadDemo(owner: Actor): Promise<void> {
   await loadDemoOrders(parts, estimates, units, owner)
   await loadDemoStock(parts, units, owner)
   await loadDemoAsks(parts, units, owner)
+  await loadDemoDecisions(parts, owner)
   await markDemo()
 }
 
