@@ -7,7 +7,7 @@ const numbers = (count: number) => (count === 1 ? '1 number' : `${count} numbers
 const places = (value: number) => formatNumber(value, { decimals: 12 }).split('.')[1]?.length ?? 0
 const shown = (value: number, decimals: number, unit: string) => (
   <span className="quantity">
-    {formatNumber(value, { decimals })}
+    {formatNumber(value, { decimals, keepZeros: true })}
     {unit && <span className="unit">{unit}</span>}
   </span>
 )
@@ -46,7 +46,8 @@ export function CheckedAgainst({ title, results }: { title: string; results: rea
               key: 'got',
               head: 'Got',
               // One digit more than was asked for, so that the distance can be seen.
-              cell: ({ expected, got, unit }) => shown(got, places(expected) + 1, unit),
+              cell: ({ expected, got, tolerance, unit }) =>
+                shown(got, places(expected) + (tolerance > 0 ? 1 : 0), unit),
             },
             {
               key: 'within',
