@@ -12,6 +12,8 @@ export type QueuedEntry = {
   entry: BenchTyped
   /** Why the shop would not keep it; null while it waits. */
   refusal: { message: string; fields: Record<string, string> } | null
+  /** Set while the shop says that the entry this one belongs to has not arrived. */
+  heldBack?: string
 }
 
 /** Where the queue is kept; IndexedDB on a device, a map in a test. */
@@ -24,6 +26,8 @@ export interface QueueStore {
 export type Answer =
   | { kind: 'kept'; value: unknown }
   | { kind: 'refused'; message: string; fields: Record<string, string> }
+  /** What the entry names is not there: for one that belongs to another entry, not there yet. */
+  | { kind: 'missing'; message: string }
   /** Nothing is wrong with the entry: the shop did not answer, or answers nobody just now. */
   | { kind: 'later'; message: string }
 
@@ -48,7 +52,8 @@ export async function addToQueue(
 
 /**
  * Sends what waits, in the order it was made. A refused entry stays with its reason and does not hold up the others,
- * but for those that complete it; an entry the shop can't take now stops the round, so that nothing overtakes it.
+ * but for those that belong to it; nor does one whose try or start has not arrived yet, which is sent again. An entry
+ * that the shop can't take now stops the round, so that nothing overtakes it.
  */
 export async function sendQueue(
   store: QueueStore,
@@ -58,6 +63,7 @@ export async function sendQueue(
   const items = (await store.all()).sort((a, b) => a.order - b.order)
   const stuck = new Set(items.flatMap(({ key, refusal }) => (refusal ? [key] : [])))
   const kept: unknown[] = []
+  let later: string | null = null
   for (const item of items) {
     const needed = neededKey(item.entry)
     if (item.refusal || item.userId !== userId || (needed !== null && stuck.has(needed))) {
@@ -71,11 +77,16 @@ export async function sendQueue(
       kept.push(answer.value)
       continue
     }
-    const { message, fields } = answer
-    await store.put({ ...item, refusal: { message, fields } })
     stuck.add(item.key)
+    if (answer.kind === 'missing' && needed !== null) {
+      await store.put({ ...item, heldBack: answer.message })
+      later = answer.message
+      continue
+    }
+    const fields = answer.kind === 'refused' ? answer.fields : {}
+    await store.put({ ...item, refusal: { message: answer.message, fields } })
   }
-  return { kept, later: null }
+  return { kept, later }
 }
 
 const firstWaitMs = 2000
@@ -99,6 +110,7 @@ export function readAnswer(status: number, body: unknown): Answer {
   if (status === 401) return { kind: 'later', message: 'You are signed out: sign in, and they are sent.' }
   if (status >= 500 || status === 429 || status === 408 || message === '')
     return { kind: 'later', message: message || 'The shop’s computer does not answer.' }
+  if (status === 404) return { kind: 'missing', message }
   return { kind: 'refused', message, fields: answer.fields ?? {} }
 }
 

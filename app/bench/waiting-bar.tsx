@@ -38,6 +38,7 @@ export function WaitingBar({
 }) {
   const refused = items.filter(({ refusal }) => refusal !== null)
   const waiting = items.filter(({ refusal }) => refusal === null)
+  const heldBack = waiting.filter(({ heldBack }) => heldBack !== undefined)
   const others = waiting.filter((item) => item.userId !== userId).length
   return (
     <div className="bench-waiting" role="status">
@@ -52,6 +53,17 @@ export function WaitingBar({
           <Button onClick={onSend}>Send now</Button>
         </div>
       )}
+      {heldBack.map((item) => (
+        <div className="bench-waiting-line" key={item.key}>
+          <Mark name="wait" />
+          <span>
+            <strong>Held back: {item.label}.</strong> {item.heldBack}
+          </span>
+          <Button kind="stop" onClick={() => onDrop(item.key)} aria-label={`Drop: ${item.label}`}>
+            Drop it
+          </Button>
+        </div>
+      ))}
       {refused.map((item) => (
         <div className="bench-waiting-line bench-refused" key={item.key}>
           <Mark name="cross" />

@@ -100,6 +100,26 @@ describe('the queue of a bench device', () => {
     expect(sent).toEqual(['one', 'two'])
   })
 
+  it('sends again what came before the entry it belongs to, and lets the others pass meanwhile', async () => {
+    const store = mapStore()
+    await add(store, stop('early', 'not here yet'))
+    await add(store, start('other'))
+    const missing: Answer = { kind: 'missing', message: 'The start has not arrived yet.' }
+    const send = async (entry: BenchTyped) => (entry.kind === 'stop' ? missing : kept)
+    const { later } = await sendQueue(store, send, 1)
+    expect(later).toBe('The start has not arrived yet.')
+    expect([...store.items.values()]).toMatchObject([{ key: 'early', refusal: null }])
+    await sendQueue(store, async () => kept, 1)
+    expect(store.items.size).toBe(0)
+  })
+
+  it('refuses what names a piece that is not there: sending it again could not help', async () => {
+    const store = mapStore()
+    await add(store, start('lost'))
+    await sendQueue(store, async () => ({ kind: 'missing', message: 'No such operation.' }), 1)
+    expect(store.items.get('lost')?.refusal?.message).toBe('No such operation.')
+  })
+
   it('never sends one person’s entry in another’s name', async () => {
     const store = mapStore()
     await add(store, start('theirs'), 2)
@@ -112,9 +132,10 @@ describe('the queue of a bench device', () => {
 describe('the shop’s answer', () => {
   it('is a refusal only where sending again could not help', () => {
     const said = { ok: false, message: 'No', fields: {} }
-    expect([400, 403, 404, 409, 413, 415, 422].map((status) => readAnswer(status, said).kind)).toEqual(
-      Array(7).fill('refused'),
+    expect([400, 403, 409, 413, 415, 422].map((status) => readAnswer(status, said).kind)).toEqual(
+      Array(6).fill('refused'),
     )
+    expect(readAnswer(404, said).kind).toBe('missing')
     expect([401, 408, 429, 500, 503, 507].map((status) => readAnswer(status, said).kind)).toEqual(
       Array(6).fill('later'),
     )

@@ -1,5 +1,6 @@
 import { boundedJson } from '@/app/api/bounded-json'
 import { benchEntryAction } from '@/app/bench/actions'
+import { type RefusalCode, refusalStatus } from '@/lib/server/errors'
 import { shopRoute } from '@/lib/server/route'
 
 /** A picture in base64 and what stands around it. */
@@ -13,8 +14,17 @@ export const POST = shopRoute('bench.write', async (request) => {
   return Response.json(outcome, { status: outcome.ok ? 200 : statusOf(outcome.code) })
 })
 
-/** 503: nothing is wrong with the entry, and the device sends it again until the shop's computer can keep it. */
-function statusOf(code: string): number {
-  if (['disk-full', 'no-database', 'no-file-store'].includes(code)) return 503
-  return code === 'bad-input' ? 422 : 409
+/** An entry typed wrongly is 400; one that was understood, and that the shop's rules forbid, 422. */
+function statusOf(code: RefusalCode): number {
+  switch (code) {
+    case 'bad-input':
+      return 400
+    case 'wrong-state':
+    case 'already-done':
+    case 'still-in-use':
+    case 'not-enough':
+      return 422
+    default:
+      return refusalStatus[code]
+  }
 }
