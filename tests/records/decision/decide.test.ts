@@ -180,7 +180,7 @@ describe('A decision', () => {
 
   it('that fails half-way leaves nothing', async () => {
     const change = decideForm.parse(await typed())
-    await refuseHistory('Decision')
+    await refuseHistory()
     await expect(decide(change, office)).rejects.toThrow()
     expect(await db.decision.count()).toBe(0)
   })
