@@ -62,8 +62,12 @@ export function plainBend(given: PlainBend, stripCount = 400, armCount = 100, st
       return [y, (width(y) * heightMm) / stripCount]
     })
   const bore = (y: number) => chord(y, b - 2 * t, h - 2 * t, inner)
-  const tubeStrips = strips(h, (y) => chord(y, b, h, outer) - bore(y))
   const boreStrips = strips(h - 2 * t, bore)
+  // The outside less the bore, each in its own strips: no strip lies across the wall's inner face.
+  const tubeStrips: Strip[] = [
+    ...strips(h, (y) => chord(y, b, h, outer)),
+    ...boreStrips.map(([y, area]): Strip => [y, -area]),
+  ]
   const inertia = tubeStrips.reduce((sum, [y, area]) => sum + y * y * area, 0)
 
   const stress = (strain: number): number => {
@@ -145,10 +149,16 @@ export function plainBend(given: PlainBend, stripCount = 400, armCount = 100, st
       (2 * balance(radiusMm, phi).external * (Math.cos(phi) + g * given.frictionCoeff * Math.sin(phi))) / arm
     )
   }
+  /** What comes back at the press: tube and filler unload together, the filler may yield the other way. */
+  const pressRecovery = (k: number, tubeMoment: number): number => {
+    if (!filler) return tubeMoment / (modulus * inertia)
+    const left = (x: number) => modulus * inertia * x + 2 * fillerMoment(x / 2) - tubeMoment - fillerMoment(k)
+    return bisect(left, 0, 2 * k)
+  }
   const arms = (radiusMm: number, phi: number) => {
     const { inside } = balance(radiusMm, phi)
     const { free } = lever(radiusMm, phi)
-    let [loaded, kept] = [0, 0]
+    let [loaded, kept, atPress, bow] = [0, 0, 0, 0]
     for (let index = 0; index < armCount; index++) {
       // Closer together toward the end of contact, where the curvature of a tube that hardly hardens runs up steeply.
       const left = 1 - (index + 0.5) / armCount
@@ -157,28 +167,106 @@ export function plainBend(given: PlainBend, stripCount = 400, armCount = 100, st
       const k = bisect((value) => armCurve(value) - share * inside, 1e-12, 1.05 / radiusMm)
       loaded += k * piece
       kept += (k - tube(1 / k, 0).moment / (modulus * inertia)) * piece
+      atPress += (k - pressRecovery(k, tube(1 / k, 0).moment)) * piece
+      bow += k * share * free * piece
     }
-    return { loaded, kept }
+    return { loaded, kept, atPress, bow }
   }
   let radiusMm = given.radiusMm
   let phi = given.angleRad / 2
-  for (let turn = 0; turn < 8; turn++) {
+  for (let turn = 0; turn < 12; turn++) {
+    const before = [radiusMm, phi] as const
     const { kept } = arms(radiusMm, phi)
     const { moment } = balance(radiusMm, phi)
     radiusMm = 1 / (1 / given.radiusMm + moment / (modulus * inertia))
     phi = ((given.angleRad - 2 * kept) * given.radiusMm) / (2 * radiusMm)
+    if (Math.abs(radiusMm / before[0] - 1) < 1e-7 && Math.abs(phi - before[1]) < 1e-6) break
   }
-  const { loaded, kept } = arms(radiusMm, phi)
+  const { loaded, kept, atPress, bow } = arms(radiusMm, phi)
+  const { free } = lever(radiusMm, phi)
+  const held = 1 / radiusMm - pressRecovery(1 / radiusMm, balance(radiusMm, phi).moment)
+  const degrees = 180 / Math.PI
   const forces = Array.from({ length: strokeCount }, (_, index) =>
     force(radiusMm, (phi * index) / (strokeCount - 1)),
   )
   return {
     loadedRadiusMm: radiusMm,
     wrappedAngleDeg: (phi * 360) / Math.PI,
+    loadedAngleDeg: 2 * (phi + loaded) * degrees,
+    angleAtPressDeg: 2 * (phi * radiusMm * held + atPress) * degrees,
+    freeLengthMm: free,
+    ramTravelMm: (radiusMm + offset) * (1 - Math.cos(phi)) + free * Math.sin(phi) + bow / Math.cos(phi),
     armKeptDeg: (kept * 180) / Math.PI,
     armLoadedDeg: (loaded * 180) / Math.PI,
     neutralAxisShiftMm: balance(radiusMm, phi).neutral,
     externalMomentNmm: balance(radiusMm, phi).external,
     pressForceKn: Math.max(...forces, (8 * inertia * yieldMPa) / (h * given.spanMm)) / 1000,
+  }
+}
+
+/** What becomes of the section at a loaded radius, sections 7 and 8 of the bend model written down as they stand there. */
+export function plainSection(
+  given: PlainBend,
+  bend: {
+    readonly loadedRadiusMm: number
+    readonly neutralMm: number
+    readonly recovery: number
+    readonly poisson: number
+    readonly support:
+      | { readonly kind: 'hollow' }
+      | { readonly kind: 'sand'; readonly modulusMPa: number }
+      | { readonly kind: 'lowMelt'; readonly modulusMPa: number; readonly yieldMPa: number }
+  },
+) {
+  const { heightMm: h, widthMm: b, wallMm: t, elasticModulusMPa: modulus, yieldMPa, exponent } = given
+  const { loadedRadiusMm: radius, neutralMm: yn, recovery, poisson, support } = bend
+  const stress = (strain: number) => {
+    const size = Math.abs(strain)
+    return bisect((s) => s / modulus + 0.002 * (s / yieldMPa) ** exponent - size, 0, 10 * yieldMPa)
+  }
+  const strainAt = (y: number) => (y - yn) / (radius + yn)
+  const face = (side: 1 | -1) => {
+    const e = strainAt((side * h) / 2)
+    const effective = 0.5 - ((0.5 - poisson) * stress(e)) / (modulus * Math.abs(e))
+    const across = 1 - effective * e + (poisson * recovery * side * h) / 2
+    const [free, held] = [t * across, t / (1 + e)]
+    return {
+      e,
+      widthMm: b * across,
+      wallMm: {
+        low: Math.min(free, held),
+        expected: given.shape === 'round' ? held : free,
+        high: Math.max(free, held),
+      },
+    }
+  }
+  const [outer, inner] = [face(1), face(-1)]
+  const flange = (side: 1 | -1) => {
+    const y = (side * (h - t)) / 2
+    const [e, s] = [Math.abs(strainAt(y)), stress(strainAt(y))]
+    const p = (s * t) / (radius + y)
+    const plate = ((s / e) * t ** 3) / 9
+    return { p, sag: (((p * (b - t) ** 4) / plate) * (5 - (4 * (b - t)) / (b - t + (h - t)))) / 384 }
+  }
+  const isRound = given.shape === 'round'
+  const r = (h - t) / 2
+  const p = isRound ? (stress(inner.e) * t) / (radius - h / 2) : Math.max(flange(1).p, flange(-1).p)
+  const alone = isRound ? (0.75 * r ** 5) / (radius ** 2 * t ** 2) : Math.max(flange(1).sag, flange(-1).sag)
+  const stop =
+    support.kind === 'hollow'
+      ? Number.POSITIVE_INFINITY
+      : (p * h) / (2 * support.modulusMPa) +
+        (support.kind === 'sand' ? (h - 2 * t) * Math.max(strainAt(0), 0) : 0)
+  const inward = Math.min(alone, stop)
+  return {
+    outerStrain: outer.e,
+    innerStrain: inner.e,
+    wallOutsideMm: outer.wallMm,
+    wallInsideMm: inner.wallMm,
+    widthOutsideMm: outer.widthMm,
+    widthInsideMm: inner.widthMm,
+    flangeSagMm: isRound ? null : inward,
+    ovalityPct: isRound ? (400 * inward) / h : null,
+    fillerBearing: support.kind === 'lowMelt' ? p / (3 * support.yieldMPa) : null,
   }
 }
