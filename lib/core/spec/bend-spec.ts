@@ -91,6 +91,7 @@ function warningsOf(
       )
     }
   }
+  warnings.push(...outsideTheModel(resolved, solved))
   const self = selfContact(
     tubePath(
       input.bends.map((bend) => ({ ...bend, bentDeg: bend.angleDeg })),
@@ -106,6 +107,30 @@ function warningsOf(
     warnings.push(
       'The filler creeps at room temperature: over hours the angle at the press drifts toward the final one. Measure right after bending, and melt out the same day.',
     )
+  }
+  return warnings
+}
+
+/** Past this under load the ends nearly meet, and a degree more moves travel and free length by a lot. Source: ours, no outside source. */
+const nearHalfTurnDeg = 165
+
+/** Answers that stand at the edge of what the model is made for, named once each. */
+function outsideTheModel(
+  resolved: Resolved,
+  solved: readonly { answer: BendAnswer; made: BendInPress }[],
+): string[] {
+  const warnings: string[] = []
+  const factor = resolved.springbackFactor
+  const backDeg = Math.min(...solved.map(({ answer }) => answer.armKeptDeg))
+  if (backDeg < 0)
+    warnings.push(
+      `With a springback factor of ${factor.toFixed(2)} an arm keeps less than nothing (${backDeg.toFixed(2)}°), which no tube does: the factor is too large for this part. Check the readings it comes from.`,
+    )
+  for (const [index, { answer }] of solved.entries()) {
+    if (answer.loadedAngleDeg > nearHalfTurnDeg)
+      warnings.push(
+        `Bend ${index + 1} stands at ${answer.loadedAngleDeg.toFixed(1)}° under load: past ${nearHalfTurnDeg}° travel and force change fast and are screening only, and from 180° the press cannot make it. Try a piece, or bend it in two steps.`,
+      )
   }
   return warnings
 }

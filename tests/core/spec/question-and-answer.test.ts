@@ -185,3 +185,28 @@ describe('lengths and filler', () => {
     ).toMatch(/runs into itself/)
   })
 })
+
+describe('the edge of the model', () => {
+  const one = (change: Partial<SpecInput['bends'][number]>) => ({
+    bends: [{ straightBeforeMm: 900, angleDeg: 40, centrelineRadiusMm: 300, rotationDeg: 0, ...change }],
+    straightAfterMm: 900,
+    press: { ...part.press, supportSpanMm: 900 },
+  })
+  it('is named where the springback factor makes an arm keep less than nothing', () => {
+    const warned = (springbackFactor: number) => {
+      const answer = ask({ ...one({}), springbackFactor })
+      expect(answer.warnings.some((text) => text.includes('keeps less than nothing'))).toBe(
+        (answer.bends[0]?.armKeptDeg ?? 0) < 0,
+      )
+      return (answer.bends[0]?.armKeptDeg ?? 0) < 0
+    }
+    expect([1, 1.2, 3].map(warned)).toEqual([false, false, true])
+  })
+  it('is named near half a turn under load, bend by bend', () => {
+    const press = { ...part.press, supportSpanMm: 1000 }
+    const near = ask({ ...one({ angleDeg: 147 }), press })
+    expect(near.bends[0]?.loadedAngleDeg).toBeGreaterThan(165)
+    expect(near.warnings.join()).toMatch(/Bend 1 stands at 1\d\d\.\d° under load/)
+    expect(ask({ ...one({ angleDeg: 90 }), press }).warnings.join()).not.toMatch(/under load/)
+  })
+})
