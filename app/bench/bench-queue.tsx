@@ -1,14 +1,25 @@
 'use client'
 
 import { useRouter } from 'next/navigation'
-import { createContext, type ReactNode, useCallback, useContext, useEffect, useRef, useState } from 'react'
+import {
+  createContext,
+  type ReactNode,
+  startTransition,
+  useCallback,
+  useContext,
+  useEffect,
+  useRef,
+  useState,
+} from 'react'
 import type { BenchTyped } from '@/lib/records/bend-record/schema'
 import { type Answer, addToQueue, type QueuedEntry, readAnswer, sendQueue, waitBeforeMs } from './queue'
 import { deviceStore } from './queue-store'
 import { WaitingBar } from './waiting-bar'
 
 type Bench = {
+  /** All that this device holds, others' entries too. */
   items: readonly QueuedEntry[]
+  userId: number
   /** Keeps the entry on the device, then sends what waits. Throws where the device keeps nothing. */
   add: (entry: BenchTyped, label: string) => Promise<void>
   drop: (key: string) => Promise<void>
@@ -55,13 +66,17 @@ export function BenchQueue({ userId, children }: { userId: number; children: Rea
   const round = useCallback(async () => {
     clearTimeout(timer.current)
     const { kept, later } = await oneAtATime(() => sendQueue(deviceStore, send, userId))
-    setItems((await deviceStore.all()).sort((a, b) => a.order - b.order))
+    const left = (await deviceStore.all()).sort((a, b) => a.order - b.order)
     setTrouble(later)
+    // Only after the shop has answered: a refresh without a connection would throw the open page away. What was
+    // kept leaves the queue together with the refreshed page, so that a clock never seems to stop in between.
+    startTransition(() => {
+      if (kept.length > 0) router.refresh()
+      setItems(left)
+    })
     failedRounds.current = later === null ? 0 : failedRounds.current + 1
     if (later !== null)
       timer.current = setTimeout(() => roundAgain.current(), waitBeforeMs(failedRounds.current))
-    // Only after the shop has answered: a refresh without a connection would throw the open page away.
-    if (kept.length > 0) router.refresh()
   }, [router, userId])
 
   useEffect(() => {
@@ -85,7 +100,7 @@ export function BenchQueue({ userId, children }: { userId: number; children: Rea
     setItems((await deviceStore.all()).sort((a, b) => a.order - b.order))
   }
   return (
-    <Context value={{ items, add, drop }}>
+    <Context value={{ items, userId, add, drop }}>
       <WaitingBar
         items={items}
         userId={userId}
@@ -93,7 +108,7 @@ export function BenchQueue({ userId, children }: { userId: number; children: Rea
         onSend={() => void round()}
         onDrop={(key) => void drop(key)}
       />
-      {children}
+      <div className="bench">{children}</div>
     </Context>
   )
 }

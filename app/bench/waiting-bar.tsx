@@ -1,17 +1,29 @@
 'use client'
 
-import { Button } from '@/app/_ui/button'
+import { Button, LinkButton } from '@/app/_ui/button'
 import { Mark } from '@/app/_ui/marks'
 import type { QueuedEntry } from './queue'
 
-const notShown = new Set(['kind', 'clientKey', 'recordKey', 'startKey', 'scanCode', 'base64'])
+/** What no hand typed: keys, and what the form stands on before anything is read. */
+const notShown = new Set([
+  ...['kind', 'clientKey', 'recordKey', 'startKey', 'scanCode', 'base64', 'name', 'operationId', 'pieceId'],
+  ...['bendPosition', 'targetAtPressDeg', 'gaugeText', 'gaugeUncertaintyDeg'],
+])
 
 /** What was typed, a line of names and values. */
 function typedText(item: QueuedEntry): string {
   return Object.entries(item.entry)
-    .filter(([name, value]) => !notShown.has(name) && value !== '' && value !== null)
+    .filter(([name, value]) => !notShown.has(name) && value !== '' && value !== null && value !== 'notDone')
     .map(([name, value]) => `${plainName(name)} ${value}`)
     .join(', ')
+}
+
+/** The reason at each field, or the one of the whole entry. */
+function whyText({ refusal }: QueuedEntry): string {
+  const reasons = Object.entries(refusal?.fields ?? {}).map(
+    ([name, reason]) => `${plainName(name)}: ${reason}`,
+  )
+  return reasons.join('; ') || (refusal?.message ?? '')
 }
 
 /** 'angleAtPressDeg' as it is said: 'angle at press'. */
@@ -68,10 +80,16 @@ export function WaitingBar({
         <div className="bench-waiting-line bench-refused" key={item.key}>
           <Mark name="cross" />
           <span>
-            <strong>Not kept: {item.label}.</strong> {item.refusal?.message}{' '}
-            {Object.values(item.refusal?.fields ?? {}).join('. ')}
-            <span className="bench-typed">You typed: {typedText(item) || 'nothing'}</span>
+            <strong>Not kept: {item.label}.</strong> {whyText(item)}
+            {item.entry.kind !== 'photo' && (
+              <span className="bench-typed">You typed: {typedText(item) || 'nothing'}</span>
+            )}
           </span>
+          {item.entry.kind === 'try' && item.userId === userId && (
+            <LinkButton href={`/bench/${item.entry.scanCode}?bend=${item.entry.bendPosition}`}>
+              Correct it
+            </LinkButton>
+          )}
           <Button kind="stop" onClick={() => onDrop(item.key)} aria-label={`Drop: ${item.label}`}>
             Drop it
           </Button>

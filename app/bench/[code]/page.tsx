@@ -14,6 +14,7 @@ import {
   bendStateWords,
   meltsOut,
   newTryRefusal,
+  nextStepText,
   type TryReason,
 } from '@/lib/records/bend-record/rules'
 import type { JobPlan } from '@/lib/records/job/rules'
@@ -128,11 +129,11 @@ export default async function BenchPiecePage({
             />
           }
         >
+          {aim ? <SetPoints aim={aim} melts={meltsOut(plan)} tries={triesOf(piece, position)} /> : null}
+          {!aim && <p>{plan.refusal || 'There are no set-points for this bend: work from the drawing.'}</p>}
           <Notice kind="caution" title="The bent bar stores energy; the bath burns">
             Stand out of the press’s line. Never plug both ends. Gloves and face shield at the pot.
           </Notice>
-          {aim ? <SetPoints aim={aim} melts={meltsOut(plan)} tries={triesOf(piece, position)} /> : null}
-          {!aim && <p>{plan.refusal || 'There are no set-points for this bend: work from the drawing.'}</p>}
           <BendWork
             piece={piece}
             position={position}
@@ -143,18 +144,18 @@ export default async function BenchPiecePage({
               position,
               aim: aim?.now ?? null,
               meltsOut: meltsOut(plan),
+              needsPenetrant: plan.tolerances.penetrant,
               lengthUnit: shop.lengthUnit,
             }}
             label={label}
           />
-          <div className="row">
-            {openAt >= 0 && openAt + 1 !== position && (
-              <LinkButton href={`/bench/${code}?bend=${openAt + 1}`}>Bend {openAt + 1} is next</LinkButton>
-            )}
-            {nextPiece && nextPiece.scanCode !== piece.scanCode && (
-              <LinkButton href={`/bench/${nextPiece.scanCode}`}>Go to piece {nextPiece.number}</LinkButton>
-            )}
-          </div>
+          <NextStep
+            code={code}
+            position={position}
+            openAt={openAt}
+            states={states}
+            nextPiece={nextPiece && nextPiece.scanCode !== piece.scanCode ? nextPiece : null}
+          />
         </Section>
       ) : (
         <p>{plan.refusal || 'This way bends nothing here.'}</p>
@@ -175,6 +176,44 @@ export default async function BenchPiecePage({
   )
 }
 
+/** Where to go from here: the bend that is open, or once all are done the next piece. */
+function NextStep({
+  code,
+  position,
+  openAt,
+  states,
+  nextPiece,
+}: {
+  code: string
+  position: number
+  openAt: number
+  states: readonly BendState[]
+  nextPiece: { number: number; scanCode: string } | null
+}) {
+  return (
+    <div className="stack stack-tight">
+      {openAt < 0 && <p className="strong">Every bend of this piece is done.</p>}
+      {openAt >= 0 && openAt + 1 !== position && (
+        <LinkButton big wide kind="primary" href={`/bench/${code}?bend=${openAt + 1}`}>
+          Next: {lowerFirst(nextStepText(states) ?? '')}
+        </LinkButton>
+      )}
+      {nextPiece && (
+        <LinkButton
+          big={openAt < 0}
+          wide={openAt < 0}
+          kind={openAt < 0 ? 'primary' : 'plain'}
+          href={`/bench/${nextPiece.scanCode}`}
+        >
+          Go to piece {nextPiece.number}
+        </LinkButton>
+      )}
+    </div>
+  )
+}
+
+const lowerFirst = (text: string) => text.charAt(0).toLowerCase() + text.slice(1)
+
 const triesOf = (piece: Piece, position: number) =>
   piece.bendRecords.filter((record) => record.bendPosition === position)
 
@@ -187,7 +226,7 @@ function SetPoints({
   melts: boolean
   tries: readonly Kept[]
 }) {
-  const show = (deg: number) => formatAngle(deg, { decimals: 1 })
+  const show = (deg: number) => formatAngle(deg, { decimals: 1, keepZeros: true })
   return (
     <>
       <dl className="bench-points">

@@ -23,14 +23,22 @@ async function smallJpeg(file: File): Promise<string> {
 
 /** Photographs one try; the picture waits on the device like any entry. */
 export function Photo({ recordKey, label }: { recordKey: string; label: string }) {
-  const { add } = useBench()
+  const { items, userId, add } = useBench()
+  const refused = items.find(
+    ({ entry, refusal, userId: by }) =>
+      refusal !== null && by === userId && entry.kind === 'photo' && entry.recordKey === recordKey,
+  )
+  const waits = items.some(
+    ({ entry, refusal }) => refusal === null && entry.kind === 'photo' && entry.recordKey === recordKey,
+  )
   const [status, setStatus] = useState<FormState>({ state: 'idle' })
   const take = async (file: File) => {
     setStatus({ state: 'saving' })
     try {
       const base64 = await smallJpeg(file)
-      await add({ kind: 'photo', clientKey: newKey(), recordKey, name: 'bend.jpg', base64 }, label)
-      setStatus({ state: 'saved', message: 'Picture kept' })
+      const clientKey = refused?.key ?? newKey()
+      await add({ kind: 'photo', clientKey, recordKey, name: 'bend.jpg', base64 }, label)
+      setStatus({ state: 'saved', message: 'Picture taken' })
     } catch {
       setStatus({
         state: 'refused',
@@ -41,7 +49,8 @@ export function Photo({ recordKey, label }: { recordKey: string; label: string }
   return (
     <>
       <FileField
-        label="Photograph this try"
+        label={refused ? 'Take the refused picture again' : 'Photograph the last try'}
+        {...(refused?.refusal && { error: refused.refusal.message })}
         accept="image/*"
         capture="environment"
         onChange={(event) => {
@@ -50,7 +59,7 @@ export function Photo({ recordKey, label }: { recordKey: string; label: string }
           if (file) void take(file)
         }}
       />
-      <FormStatus status={status} />
+      <FormStatus status={waits && status.state === 'saved' ? { state: 'not-sent' } : status} />
     </>
   )
 }

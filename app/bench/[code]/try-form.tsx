@@ -34,6 +34,7 @@ const sizes = [
 ] as const
 
 export type Readings = Omit<Extract<BenchTyped, { kind: 'complete' }>, 'kind' | 'clientKey' | 'recordKey'>
+type Step = (typeof steps)[number]
 type TextName = Exclude<keyof Readings, 'look' | 'dyePenetrant'>
 
 export type TryFormProps = {
@@ -44,6 +45,7 @@ export type TryFormProps = {
   completes: { key: string; readings: Readings } | null
   aim: { loadedDeg: number; atPressDeg: number; finalDeg: number } | null
   meltsOut: boolean
+  needsPenetrant: boolean
   lengthUnit: 'in' | 'mm'
 }
 
@@ -76,31 +78,60 @@ function onDevice(items: readonly QueuedEntry[], { scanCode, position, completes
 
 /** The next reading at a bend: a new try, the rest of one, or one that the shop refused, to correct. */
 export function TryForm(props: TryFormProps) {
-  const { items } = useBench()
+  const { items, userId } = useBench()
   const found = onDevice(items, props)
-  if (found && !found.refusal) {
+  // Somebody else's refused reading is theirs to correct: corrected here it would stand in the wrong name.
+  if (found && (!found.refusal || found.userId !== userId)) {
     return (
       <p role="status">
         <strong>{found.label} is kept on this device.</strong> It is judged when it reaches the shop’s
-        computer; then the next reading can be logged here.
+        computer{found.userId !== userId && ', once whoever read it signs in here'}; then the next reading can
+        be logged here.
       </p>
     )
   }
   return <Entry key={found ? `${found.key} refused` : 'new'} {...props} refused={found ?? null} />
 }
 
+/** Where the fault is, or else where the first thing is that is still to be read. */
+function stepToBeginAt(values: Readings, meltsOut: boolean, errors: Record<string, string>): Step {
+  const wrong = Object.keys(errors)[0]
+  if (wrong !== undefined) return stepOf(wrong)
+  const anglesRead = values.angleAtPressDeg !== '' && (!meltsOut || values.angleFinalDeg !== '')
+  return anglesRead && values.look === '' ? 'Look' : 'Angles'
+}
+
+/** What the try would still wait for, logged as it stands. */
+function leftText(values: Readings, meltsOut: boolean, needsPenetrant: boolean): string {
+  const left = [
+    ...(values.angleAtPressDeg === '' && values.angleFinalDeg === '' ? ['the angle at the press'] : []),
+    ...(meltsOut && values.angleFinalDeg === '' ? ['the angle after melt-out'] : []),
+    ...(values.look === '' ? ['the look'] : []),
+    ...(needsPenetrant && values.dyePenetrant === 'notDone' ? ['the dye penetrant'] : []),
+  ]
+  return left.length === 0
+    ? 'Everything is there to judge it by.'
+    : `Still to read: ${left.join(', ')}. What is logged now can be completed later.`
+}
+
+function stepOf(name: string): Step {
+  if (name === 'look' || name === 'dyePenetrant') return 'Look'
+  if (name.startsWith('gauge') || name === 'noteText') return 'Gauge'
+  return name.endsWith('Mm') ? 'Sizes' : 'Angles'
+}
+
 function Entry(props: TryFormProps & { refused: QueuedEntry | null }) {
-  const { scanCode, position, completes, aim, refused, lengthUnit, meltsOut } = props
+  const { scanCode, position, completes, aim, refused, lengthUnit, meltsOut, needsPenetrant } = props
   const { add } = useBench()
+  const errors = refused?.refusal?.fields ?? {}
   const [clientKey] = useState(() => refused?.key ?? newKey())
   const [values, setValues] = useState<Readings>(() => ({
     ...noReadings,
     ...completes?.readings,
     ...(refused?.entry as Partial<Readings> | undefined),
   }))
-  const [step, setStep] = useState<(typeof steps)[number]>('Angles')
+  const [step, setStep] = useState<Step>(() => stepToBeginAt(values, meltsOut, errors))
   const [status, setStatus] = useState<FormState>({ state: 'idle' })
-  const errors = refused?.refusal?.fields ?? {}
   const put = (change: Partial<Readings>) => setValues((before) => ({ ...before, ...change }))
   const stepper = (name: TextName, label: string, unit: string, startAt?: number) => (
     <Stepper
@@ -137,6 +168,7 @@ function Entry(props: TryFormProps & { refused: QueuedEntry | null }) {
       })
     }
   }
+  const next = steps[steps.indexOf(step) + 1]
   return (
     <div className="stack">
       <div className="bench-steps" role="group" aria-label="What is read">
@@ -201,7 +233,13 @@ function Entry(props: TryFormProps & { refused: QueuedEntry | null }) {
           />
         </>
       )}
-      <div className="bench-act">
+      <div className="stack stack-tight">
+        {next && (
+          <Button big wide onClick={() => setStep(next)}>
+            Next: {next.toLowerCase()}
+          </Button>
+        )}
+        <p className="muted">{leftText(values, meltsOut, needsPenetrant)}</p>
         <Button kind="primary" big wide pending={status.state === 'saving'} onClick={() => void log()}>
           {refused ? 'Send it corrected' : completes ? 'Complete this try' : 'Log this try'}
         </Button>

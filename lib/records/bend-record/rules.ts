@@ -260,6 +260,26 @@ export function bendState(tries: readonly TryOfBend[], position: number): BendSt
   return last.verdict
 }
 
+/** What comes next at the bench for a piece whose bends stand so; null where every bend is done. */
+export function nextStepText(states: readonly BendState[]): string | null {
+  const index = states.findIndex((state) => state !== 'pass' && state !== 'conceded')
+  const bend = `bend ${index + 1}`
+  switch (states[index]) {
+    case undefined:
+      return null
+    case 'waiting':
+      return `Complete the try at ${bend}`
+    case 'fail':
+      return `The office decides about ${bend}`
+    case 'again':
+      return `Do ${bend} again`
+    case 'cannotSay':
+      return `Measure ${bend} again, with a better gauge`
+    default:
+      return `Bend ${index + 1}`
+  }
+}
+
 /** Whether the next entry at this bend begins a new try; otherwise why not. */
 export function newTryRefusal(state: BendState): string | null {
   if (state === 'waiting') return 'The last try still waits for its measurement: complete that one.'
