@@ -1,4 +1,5 @@
 import { type NextRequest, NextResponse } from 'next/server'
+import { isReadableActionText } from '@/lib/server/action-body'
 import { isFromOwnPage } from '@/lib/server/origin'
 
 /** What a page may load and run. Inline styles on elements stay allowed: drawings and bars set their own sizes. */
@@ -32,11 +33,19 @@ function requestIdOf(request: NextRequest): string {
  * Gives every page a fresh script nonce, a request id and its own address, and turns away what was posted from
  * elsewhere, to whatever address: an action answers at all of them. Who may ask is for pages, actions and routes to say.
  */
-export function proxy(request: NextRequest): NextResponse {
+export async function proxy(request: NextRequest): Promise<NextResponse> {
   const changes = request.method !== 'GET' && request.method !== 'HEAD'
   if (changes && !isFromOwnPage(request.headers)) {
     const message = 'This request did not come from one of the shop’s own pages.'
     return NextResponse.json({ code: 'not-allowed', message }, { status: 403 })
+  }
+  const isActionText =
+    request.headers.has('next-action') && request.headers.get('content-type')?.startsWith('text/plain')
+  if (changes && isActionText && !isReadableActionText(await request.text())) {
+    return NextResponse.json(
+      { code: 'bad-input', message: 'This is not what a form sends.' },
+      { status: 400 },
+    )
   }
   const requestId = requestIdOf(request)
   const passed = new Headers(request.headers)
