@@ -25,9 +25,17 @@ try {
     for (const { title, run } of cases) results.push({ title, ...(await measure(run)) })
   }
   print(results)
+  const { benchPageWeight, mostScriptBytes } = await import(
+    pathToFileURL(fromRoot('tests', 'bench', 'page-weight.ts')).href
+  )
+  const weight = benchPageWeight()
+  printWeight(weight, mostScriptBytes)
   fs.mkdirSync(fromRoot('reports'), { recursive: true })
   const machine = { node: process.versions.node, cpu: os.cpus()[0]?.model, coreCount: os.cpus().length }
-  fs.writeFileSync(fromRoot('reports', 'bench.json'), `${JSON.stringify({ machine, results }, null, 2)}\n`)
+  fs.writeFileSync(
+    fromRoot('reports', 'bench.json'),
+    `${JSON.stringify({ machine, results, benchPageScriptBytes: weight?.scriptBytes ?? null }, null, 2)}\n`,
+  )
 } catch (error) {
   sayWhyStopped(error)
   process.exitCode = 1
@@ -65,6 +73,15 @@ async function runFor(run, limitMs, fewest) {
     timesMs.push(performance.now() - runStartedMs)
   }
   return timesMs
+}
+
+function printWeight(weight, mostBytes) {
+  const kB = (bytes) => `${(bytes / 1000).toFixed(1)} kB`
+  if (weight) console.log(`\nScripts of a bench screen: ${kB(weight.scriptBytes)}, at most ${kB(mostBytes)}`)
+  else
+    console.log(
+      '\nScripts of a bench screen: not measured, there is no production build (npm start makes one)',
+    )
 }
 
 function print(results) {
