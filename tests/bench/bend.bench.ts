@@ -45,7 +45,7 @@ function plainly(): number {
           angleRad: (bend.angleDeg * Math.PI) / 180,
           radiusMm: bend.centrelineRadiusMm,
         },
-        60,
+        30,
         16,
         11,
       )
