@@ -72,7 +72,10 @@ export function PartForm({
           <TubeFields lengthUnit={lengthUnit} materials={materials} />
         </div>
         <div className="part-form-drawing">
-          <LiveDrawing lengthUnit={lengthUnit} {...selecting} />
+          {/* Beside the fields it scrolls within itself, so it takes the keyboard. */}
+          <section tabIndex={0} aria-label="The part as typed so far">
+            <LiveDrawing lengthUnit={lengthUnit} {...selecting} />
+          </section>
         </div>
         <div className="part-form-rest stack">
           <BendFields lengthUnit={lengthUnit} {...selecting} />
