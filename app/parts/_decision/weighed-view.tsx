@@ -1,7 +1,7 @@
 import { Bars } from '@/app/_ui/bars'
 import { DataTable } from '@/app/_ui/data-table'
 import { moneyText } from '@/app/_ui/money'
-import { inHundred, riskWord } from '@/lib/core/cost/compare'
+import { inHundred, riskPhrase } from '@/lib/core/cost/compare'
 import { formatAngle, formatNumber } from '@/lib/core/format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { Weighed, WeighedRow } from '@/lib/records/decision/rules'
@@ -29,8 +29,10 @@ export function WeighedView({
       <div className="stack stack-tight">
         {weighed.inHouseCheaperChance !== null && (
           <p className="strong">
-            Making it here is {riskWord(weighed.inHouseCheaperChance)} the cheaper:{' '}
+            Making it here is {riskPhrase(weighed.inHouseCheaperChance, 'the cheaper')}:{' '}
             {inHundred(weighed.inHouseCheaperChance)} such orders.
+            {rows.some(({ key, facts }) => key === weighed.bestInHouseKey && facts.withoutTube) &&
+              ' Its tube is not in that: no bar has a price yet.'}
             {weighed.setAside && (
               <span className="muted">
                 {' '}
@@ -62,7 +64,7 @@ export function WeighedView({
           low: row.costCents.p10,
           high: row.costCents.p90,
           text: money(row.costCents.mean),
-          note: `${money(row.costCents.p10)} to ${money(row.costCents.p90)}`,
+          note: `${money(row.costCents.p10)} to ${money(row.costCents.p90)}${row.facts.withoutTube ? ', without tube' : ''}`,
           chosen: row.key === chosenKey,
         }))}
       />
@@ -98,7 +100,11 @@ export function WeighedView({
               </span>
             ),
           },
-          { key: 'cheapest', head: 'Cheapest of all', cell: (row) => inHundred(row.cheapestChance) },
+          {
+            key: 'cheapest',
+            head: 'Cheapest of all',
+            cell: (row) => (row.name === weighed.setAside ? 'not counted' : inHundred(row.cheapestChance)),
+          },
           {
             key: 'days',
             head: 'Working days',
@@ -109,7 +115,7 @@ export function WeighedView({
                 </span>
                 {row.onTimeChance !== null && (
                   <span className="muted small">
-                    {riskWord(row.onTimeChance)} on time ({inHundred(row.onTimeChance)})
+                    {riskPhrase(row.onTimeChance, 'on time')} ({inHundred(row.onTimeChance)})
                   </span>
                 )}
               </span>
@@ -130,6 +136,9 @@ export function WeighedView({
             cell: (row) => (
               <span className="stack stack-tight small">
                 {row.facts.leavesBehind.length > 0 && <span>{row.facts.leavesBehind.join('; ')}</span>}
+                {row.facts.withoutTube && (
+                  <span className="strong">no tube in the cost: no bar has a price yet</span>
+                )}
                 {row.facts.remarks.map((remark) => (
                   <span key={remark} className="strong">
                     {remark}
@@ -137,6 +146,7 @@ export function WeighedView({
                 ))}
                 {row.word === 'doubtful' && <span>{inShopUnit(row.because, unit)}</span>}
                 {row.facts.leavesBehind.length + row.facts.remarks.length === 0 &&
+                  !row.facts.withoutTube &&
                   row.word !== 'doubtful' &&
                   '–'}
               </span>

@@ -33,6 +33,13 @@ export function riskWord(chance: number): RiskWord {
   return chance >= 0.01 ? 'very unlikely' : 'hardly ever'
 }
 
+/** The word for a chance with what it is a chance of: 'likely on time', 'unlikely to be on time'. */
+export function riskPhrase(chance: number, what: string): string {
+  const word = riskWord(chance)
+  if (word === 'even') return `as likely as not ${what}`
+  return word.endsWith('unlikely') ? `${word} to be ${what}` : `${word} ${what}`
+}
+
 export interface ComparedContender {
   readonly key: string
   readonly name: string
@@ -152,8 +159,8 @@ function best(compared: readonly ComparedContender[], kind: Contender['kind']): 
 
 function contenderWords(onTimeChance: number | null, cheapestChance: number, count: number): string[] {
   const words: string[] = []
-  if (onTimeChance !== null) words.push(`${riskWord(onTimeChance)} on time (${inHundred(onTimeChance)})`)
-  if (count > 1) words.push(`${riskWord(cheapestChance)} the cheapest (${inHundred(cheapestChance)})`)
+  if (onTimeChance !== null) words.push(`${riskPhrase(onTimeChance, 'on time')} (${inHundred(onTimeChance)})`)
+  if (count > 1) words.push(`${riskPhrase(cheapestChance, 'the cheapest')} (${inHundred(cheapestChance)})`)
   return words
 }
 
@@ -165,12 +172,12 @@ function comparisonText(
   if (!inHouse && !outside) return 'nothing to compare'
   if (!outside) return 'no outside price to compare with'
   if (!inHouse || chance === null) return 'no in-house way to compare with'
-  return `${inHouse.name} is ${riskWord(chance)} cheaper than ${outside.name} (${inHundred(chance)})`
+  return `${inHouse.name} is ${riskPhrase(chance, 'cheaper')} than ${outside.name} (${inHundred(chance)})`
 }
 
 /** A chance as people say it: `67 in 100`, never all or none of them unless it is. */
 export function inHundred(chance: number): string {
-  if (chance > 0.995 && chance < 1) return 'more than 99 in 100'
+  if (chance >= 0.995 && chance < 1) return 'more than 99 in 100'
   if (chance < 0.005 && chance > 0) return 'less than 1 in 100'
   return `${Math.round(100 * chance)} in 100`
 }

@@ -16,8 +16,8 @@ import {
 } from '@/lib/records/decision/rules'
 import { makeEstimates, readEstimateGround, readEstimates } from '@/lib/records/estimate/read'
 import {
+  askOfWay,
   type EstimateGround,
-  firstAsk,
   type HomeWay,
   toolWords,
   wayBases,
@@ -49,14 +49,18 @@ function marksOf(ground: EstimateGround, answers: readonly Answer[], estimateId:
   }
 }
 
-function factsOf(answer: WayAnswer | undefined, leavesBehind: string[], remarks: string[]): ContenderFacts {
+function factsOf(
+  answer: WayAnswer | undefined,
+  leavesBehind: string[],
+  more: Pick<ContenderFacts, 'withoutTube' | 'remarks'>,
+): ContenderFacts {
   return {
     endTemper: answer?.temper?.endTemper ?? null,
     yieldMPa: answer?.temper?.yieldMPa ?? null,
     tensileMPa: answer?.temper?.tensileMPa ?? null,
     angleToleranceDeg: answer?.tolerance.angleDeg ?? null,
     leavesBehind,
-    remarks,
+    ...more,
   }
 }
 
@@ -85,11 +89,8 @@ export async function readWeighing(
       cannot.push({ way: basis.way, name: basis.name, because: basis.because })
       continue
     }
-    // What was decided by hand in the latest estimate of this way holds here too.
-    const own = versions.find(({ way }) => way === basis.way)?.inputs.ask
-    const ask = own ?? firstAsk(ground, [basis])
-    const made =
-      ask && (await makeEstimates(ground, { ...ask, way: basis.way, quantities: [asked.pieceCount] }))
+    const ask = askOfWay(ground, basis, versions)
+    const made = ask && (await makeEstimates(ground, { ...ask, quantities: [asked.pieceCount] }))
     const one = made?.quantities[0]
     if (!one) continue
     home.push({
@@ -107,7 +108,7 @@ export async function readWeighing(
             ? [`what ${asked.pieceCount * ground.revision.bends.length} bends teach the springback`]
             : []),
         ],
-        one.tube.material === null ? ['no tube in the cost: no bar has a price yet'] : [],
+        { withoutTube: one.tube.material === null, remarks: [] },
       ),
     })
   }
@@ -124,7 +125,14 @@ export async function readWeighing(
       ask.leadTimeDays === null ? 'no lead time given: counted as none' : '',
       ask.conditionsText,
     ].filter((remark) => remark !== '')
-    return [{ askId: ask.id, name: ask.source.name, quote, facts: factsOf(outsideAnswer, [], remarks) }]
+    return [
+      {
+        askId: ask.id,
+        name: ask.source.name,
+        quote,
+        facts: factsOf(outsideAnswer, [], { withoutTube: false, remarks }),
+      },
+    ]
   })
   const { revision } = ground
   const outsidePart = outsideAnswer

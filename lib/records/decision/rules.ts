@@ -33,6 +33,8 @@ export type ContenderFacts = {
   tensileMPa: number | null
   angleToleranceDeg: number | null
   leavesBehind: string[]
+  /** No bar has a price, so that the cost is without its tube. */
+  withoutTube: boolean
   /** Prices out of date, tube not priced, a radius changed: what whoever decides should know. */
   remarks: string[]
 }
@@ -100,15 +102,16 @@ export function weigh(question: {
   ]
   const workingDaysToDue = dueOn && workingDaysBetween(today, dueOn)
   const order = { pieceCount, ...(workingDaysToDue !== null && { daysToDue: workingDaysToDue }) }
-  const compared = compareWays(contenders, order)
   // Welded corners are another part than a bend: cheaper is no answer until the customer has agreed to them.
   const asDrawn = contenders.filter(({ key }) => key !== 'mitredWelded')
   const mitred = contenders.find(({ key }) => key === 'mitredWelded')
   const setAside = mitred && asDrawn.some(({ kind }) => kind === 'inHouse') ? mitred : null
-  const { bestInHouseKey, bestOutsideKey, inHouseCheaperChance, text } = setAside
-    ? compareWays(asDrawn, order)
-    : compared
-  const rows = compared.contenders.map((contender): WeighedRow => {
+  const { bestInHouseKey, bestOutsideKey, inHouseCheaperChance, text, ...compared } = compareWays(
+    setAside ? asDrawn : contenders,
+    order,
+  )
+  const apart = setAside ? [{ ...weighedApart(setAside, order), words: ['not the part as drawn'] }] : []
+  const rows = [...compared.contenders, ...apart].map((contender): WeighedRow => {
     const own = home.find(({ way }) => way === contender.key)
     const ask = outside.find(({ askId }) => `ask ${askId}` === contender.key)
     return {
@@ -154,12 +157,20 @@ export function weigh(question: {
   }
 }
 
+/** One weighed against nobody: its chance of being the cheapest is none, since it does not compete. */
+function weighedApart(contender: Contender, order: { pieceCount: number; daysToDue?: number }) {
+  const [alone] = compareWays([contender], order).contenders
+  if (!alone) throw new RangeError('One contender gives one row.')
+  return { ...alone, cheapestChance: 0 }
+}
+
 const noFacts: ContenderFacts = {
   endTemper: null,
   yieldMPa: null,
   tensileMPa: null,
   angleToleranceDeg: null,
   leavesBehind: [],
+  withoutTube: false,
   remarks: [],
 }
 

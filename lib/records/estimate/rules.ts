@@ -145,6 +145,26 @@ export function firstAsk(ground: EstimateGround, bases: readonly WayBasis[]): Es
   }
 }
 
+/**
+ * What an order is costed from where nobody is asked: the latest estimate of this way as it was decided, else what stands
+ * before anybody decides. Bars bought in an estimate of another way of the same tube count here too: else one way would be
+ * weighed with its tube and the other without.
+ */
+export function askOfWay(
+  ground: EstimateGround,
+  basis: WayBasis,
+  versions: readonly { way: HomeWay; inputs: Pick<EstimateInputs, 'ask' | 'basis'> }[],
+): EstimateAsk | null {
+  const own = versions.find(({ way }) => way === basis.way)?.inputs.ask
+  if (own) return { ...own, way: basis.way }
+  const first = firstAsk(ground, [basis])
+  if (!first || first.buyable.length > 0) return first
+  const priced = versions.find(
+    ({ inputs }) => inputs.basis.materialId === basis.materialId && inputs.ask.buyable.length > 0,
+  )
+  return priced ? { ...first, buyable: priced.inputs.ask.buyable } : first
+}
+
 function setupWay({ setup, isSetupSaved }: EstimateGround): HomeWay | null {
   if (!setup || !isSetupSaved) return null
   if (setup.support === 'lowMelt') return setup.strap ? 'lowMeltStrap' : 'lowMelt'

@@ -2,8 +2,8 @@ import 'server-only'
 import type { Estimate } from '@/lib/core/cost/estimate'
 import { compareWays } from '@/lib/core/ways/compare-ways'
 import type { WayAnswer } from '@/lib/core/ways/way-answer'
-import { makeEstimates, readEstimateGround } from '@/lib/records/estimate/read'
-import { type EstimateGround, firstAsk, wayBases, waysQuestionOf } from '@/lib/records/estimate/rules'
+import { makeEstimates, readEstimateGround, readEstimates } from '@/lib/records/estimate/read'
+import { askOfWay, type EstimateGround, wayBases, waysQuestionOf } from '@/lib/records/estimate/rules'
 
 export type WayRow = {
   answer: WayAnswer
@@ -23,10 +23,11 @@ export async function readWays(
   if (!read || !question) return null
   const { ground } = read
   const bases = wayBases(ground)
+  const versions = await readEstimates(revisionId)
   const rows: WayRow[] = []
   for (const answer of compareWays(question)) {
     const basis = bases.find(({ way }) => way === answer.way)
-    const ask = basis && firstAsk(ground, [basis])
+    const ask = basis && askOfWay(ground, basis, versions)
     const made = ask ? await makeEstimates(ground, { ...ask, quantities: [pieceCount] }) : null
     const one = made?.quantities[0]
     rows.push({

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import { type Contender, compareWays, inHundred, riskWord, shareAtMost } from '@/lib/core/cost/compare'
+import {
+  type Contender,
+  compareWays,
+  inHundred,
+  riskPhrase,
+  riskWord,
+  shareAtMost,
+} from '@/lib/core/cost/compare'
 import { landedCost, type OutsideQuote, type ReceivingRates, receivingRatesOf } from '@/lib/core/cost/landed'
 import { approximateRunFactor, runFactor } from '@/lib/core/cost/learning'
 import { roundPriceCents } from '@/lib/core/cost/money'
@@ -121,13 +128,22 @@ describe('the words for a chance', () => {
   ] as const)('%f: %s', (chance, word) => {
     expect(riskWord(chance)).toBe(word)
   })
+  it('make a sentence with what they are a chance of', () => {
+    expect([0.95, 0.5, 0.2, 0.05, 0].map((chance) => riskPhrase(chance, 'on time'))).toEqual([
+      'very likely on time',
+      'as likely as not on time',
+      'unlikely to be on time',
+      'very unlikely to be on time',
+      'hardly ever on time',
+    ])
+  })
   it('never says all or none unless it is', () => {
     expect([0, 0.004, 0.005, 0.667, 0.995, 0.996, 1].map(inHundred)).toEqual([
       '0 in 100',
       'less than 1 in 100',
       '1 in 100',
       '67 in 100',
-      '100 in 100',
+      'more than 99 in 100',
       'more than 99 in 100',
       '100 in 100',
     ])

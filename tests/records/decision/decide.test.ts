@@ -3,9 +3,11 @@ import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import { quotedForm, sendAsksForm } from '@/lib/records/ask/schema'
 import { logQuote, sendAsks } from '@/lib/records/ask/write'
 import { readDecisions, readWeighing } from '@/lib/records/decision/read'
-import { changedSince, markText, workingDaysBetween } from '@/lib/records/decision/rules'
+import { changedSince, markText, type Weighed, workingDaysBetween } from '@/lib/records/decision/rules'
 import { type DecideTyped, decideForm } from '@/lib/records/decision/schema'
 import { decide } from '@/lib/records/decision/write'
+import { readEstimateGround } from '@/lib/records/estimate/read'
+import { firstAsk, wayBases } from '@/lib/records/estimate/rules'
 import { db } from '@/lib/server/db'
 import { asJson } from '@/lib/server/json'
 import { roleMay } from '@/lib/server/permissions'
@@ -106,6 +108,42 @@ describe('Weighing', () => {
     const read = await weighing()
     expect(read?.weighed.rows.some(({ way }) => way === 'mitredWelded')).toBe(true)
     expect(read?.weighed.bestInHouseKey).not.toBe('mitredWelded')
+    const mitred = read?.weighed.rows.find(({ way }) => way === 'mitredWelded')
+    expect(mitred?.cheapestChance).toBe(0)
+    expect(mitred?.words).toEqual(['not the part as drawn'])
+  })
+
+  it('has the tube in every way cut from it once an estimate of one of them bought a bar', async () => {
+    const without = (weighed: Weighed | undefined) =>
+      weighed?.rows.filter(({ facts }) => facts.withoutTube).map(({ way }) => way)
+    const before = await weighing()
+    expect(without(before?.weighed)).toContain('mitredWelded')
+    const ground = (await readEstimateGround(revisionId))?.ground
+    const bases = ground ? wayBases(ground) : []
+    const basis = bases.find(({ way, word }) => way !== 'mitredWelded' && word !== 'no')
+    const ask = ground && basis && firstAsk(ground, [basis])
+    expect(ask).toBeTruthy()
+    const sheet = await db.rateSheet.findFirstOrThrow()
+    await db.estimate.create({
+      data: {
+        revisionId,
+        number: 1,
+        way: basis?.way ?? '',
+        quantities: [6],
+        rateSheetId: sheet.id,
+        overrides: [],
+        inputs: asJson({ ask: { ...ask, buyable: [{ lengthMm: 6096, priceCents: 9200 }] }, ground, basis }),
+        results: {},
+      },
+    })
+    const after = await weighing()
+    const sameTube = bases
+      .filter(({ materialId }) => materialId === basis?.materialId)
+      .map(({ way }) => way as string)
+    expect(without(after?.weighed)?.filter((way) => sameTube.includes(way))).toEqual([])
+    const cost = (weighed: Weighed | undefined) =>
+      weighed?.rows.find(({ way }) => way === 'mitredWelded')?.costCents.mean ?? 0
+    expect(cost(after?.weighed)).toBeGreaterThan(cost(before?.weighed))
   })
 })
 

@@ -57,7 +57,7 @@ export default async function DecisionPage({ params, searchParams }: Asked) {
       <PartHead part={part} revision={revision} allows={(needs) => may(actor, needs)} current="decision" />
       <div className="stack stack-loose">
         <Section title="Make it or have it made">
-          <form method="get" className="fields" action={`${base}/decision`}>
+          <form method="get" className="row" action={`${base}/decision`}>
             {asked.rev !== undefined && <input type="hidden" name="rev" value={asked.rev} />}
             <NumberField
               label="Pieces"
@@ -66,17 +66,9 @@ export default async function DecisionPage({ params, searchParams }: Asked) {
               defaultValue={typed.pieces}
               error={message('pieces')}
             />
-            <DateField
-              label="Due"
-              optional
-              name="due"
-              defaultValue={typed.due}
-              error={message('due')}
-              hint="With a day, each says how likely it is in time"
-            />
-            <div className="field">
-              <Button type="submit">Weigh again</Button>
-            </div>
+            <DateField label="Due" optional name="due" defaultValue={typed.due} error={message('due')} />
+            <Button type="submit">Weigh again</Button>
+            <span className="muted small">With a due day, each says how likely it is in time</span>
           </form>
           {read && read.weighed.rows.length > 0 ? (
             <WeighedView weighed={read.weighed} {...shown} />
