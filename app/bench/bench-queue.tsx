@@ -12,6 +12,7 @@ import {
   useState,
 } from 'react'
 import type { BenchTyped } from '@/lib/records/bend-record/schema'
+import { useKeptScreen } from './kept-screen'
 import { type Answer, addToQueue, type QueuedEntry, readAnswer, sendQueue, waitBeforeMs } from './queue'
 import { deviceStore } from './queue-store'
 import { WaitingBar } from './waiting-bar'
@@ -59,7 +60,9 @@ export function BenchQueue({ userId, children }: { userId: number; children: Rea
   const router = useRouter()
   const [items, setItems] = useState<readonly QueuedEntry[]>([])
   const [trouble, setTrouble] = useState<string | null>(null)
+  const { kept: screenKept, asOf, renew } = useKeptScreen(userId)
   const failedRounds = useRef(0)
+  const renewScreen = useRef(renew)
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined)
   const roundAgain = useRef<() => void>(() => {})
 
@@ -74,11 +77,15 @@ export function BenchQueue({ userId, children }: { userId: number; children: Rea
       if (kept.length > 0) router.refresh()
       setItems(left)
     })
+    if (kept.length > 0) renewScreen.current()
     failedRounds.current = later === null ? 0 : failedRounds.current + 1
     if (later !== null)
       timer.current = setTimeout(() => roundAgain.current(), waitBeforeMs(failedRounds.current))
   }, [router, userId])
 
+  useEffect(() => {
+    renewScreen.current = renew
+  }, [renew])
   useEffect(() => {
     const again = () => void round().catch(() => setTrouble('This browser keeps nothing on the device.'))
     roundAgain.current = again
@@ -105,6 +112,8 @@ export function BenchQueue({ userId, children }: { userId: number; children: Rea
         items={items}
         userId={userId}
         trouble={trouble}
+        screenKept={screenKept}
+        asOf={asOf}
         onSend={() => void round()}
         onDrop={(key) => void drop(key)}
       />

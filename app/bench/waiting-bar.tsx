@@ -34,17 +34,30 @@ function plainName(name: string): string {
     .toLowerCase()
 }
 
+/** The time of day, with its day where that is not today. */
+function timeText(at: string): string {
+  const date = new Date(at)
+  const time = date.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' })
+  return date.toDateString() === new Date().toDateString() ? time : `${time} on ${date.toDateString()}`
+}
+
 /** What this device still holds: how many wait, and each that the shop refused, with its reason. */
 export function WaitingBar({
   items,
   userId,
   trouble,
+  screenKept,
+  asOf,
   onSend,
   onDrop,
 }: {
   items: readonly QueuedEntry[]
   userId: number
   trouble: string | null
+  /** Whether this screen loads again without a connection. */
+  screenKept: boolean
+  /** Since when this screen is a copy kept on the device; null: it is the shop's own answer. */
+  asOf: string | null
   onSend: () => void
   onDrop: (key: string) => void
 }) {
@@ -54,12 +67,25 @@ export function WaitingBar({
   const others = waiting.filter((item) => item.userId !== userId).length
   return (
     <div className="bench-waiting" role="status">
+      {asOf !== null && (
+        <div className="bench-waiting-line">
+          <Mark name="wait" />
+          <span>
+            <strong>As of {timeText(asOf)}, no connection.</strong> What is logged here is kept on this
+            device.
+          </span>
+          <Button onClick={() => window.location.reload()}>Load it anew</Button>
+        </div>
+      )}
       {waiting.length > 0 && (
         <div className="bench-waiting-line">
           <Mark name="wait" />
           <span>
             <strong>{waiting.length === 1 ? '1 entry' : `${waiting.length} entries`} not sent yet.</strong>{' '}
             Kept on this device. {trouble}
+            {trouble !== null && !screenKept && asOf === null && (
+              <> Leave this screen open: it does not load again without a connection.</>
+            )}
             {others > 0 && ` ${others} of them by somebody else: sent when they sign in here.`}
           </span>
           <Button onClick={onSend}>Send now</Button>

@@ -7,6 +7,7 @@ import { readPinSignIn } from '@/lib/records/session/read'
 import { ownSitePath } from '@/lib/records/session/rules'
 import { readShop } from '@/lib/records/shop/read'
 import { currentActor } from '@/lib/server/session'
+import { ForgetBench } from './forget-bench'
 import { PinForm } from './pin-form'
 import { SignInForm } from './sign-in-form'
 
@@ -25,6 +26,7 @@ export default async function SignInPage({
   const hrefWith = (way: 'pin' | 'password') => `/sign-in?${new URLSearchParams({ with: way, then })}`
   return (
     <PlainShell shopName={shop.name} narrow>
+      <ForgetBench />
       <PageHead title="Sign in">{pin ? `This device is ${pin.deviceName}.` : undefined}</PageHead>
       {pin && pin.people.length > 0 && (
         <SectionNav

@@ -11,7 +11,7 @@ test.use({
   viewport: { width: 375, height: 740 },
   hasTouch: true,
   // Without a connection the browser says so itself, and a refused entry has its status.
-  expectedComplaints: [/ERR_INTERNET_DISCONNECTED/, /status of (400|404)/],
+  expectedComplaints: [/ERR_INTERNET_DISCONNECTED|ERR_FAILED|status of (400|404|503)/],
 })
 
 /** One demo shop for all tests of this file: each takes a piece of its own. */
@@ -114,6 +114,55 @@ test('a try logged without a connection waits on the device and is kept once whe
   await page.reload()
   await expect(page.getByText('Try 1, waiting')).toBeVisible()
   expect(await triesOf(piece)).toEqual([{ angleAtPressDeg: 31.4, verdict: 'waiting' }])
+})
+
+/** What this device keeps of screens; the bench's and the scripts alone may stand there. */
+const keptAddresses = (page: Page) =>
+  page.evaluate(async () => {
+    const names = await caches.keys()
+    const keys = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()))
+    return keys.flat().map(({ url }) => new URL(url).pathname)
+  })
+
+test('a bench screen loads again without a connection, and is gone when its person signs out', async ({
+  page,
+  context,
+}) => {
+  await admitDevice(page)
+  const piece = await freshPiece()
+  const address = `/bench/${piece.code}`
+  await scanAndSignIn(page, address)
+  await expect.poll(() => keptAddresses(page)).toContain(address)
+  await expect.poll(async () => (await keptAddresses(page)).some((kept) => kept.endsWith('.js'))).toBe(true)
+  await context.setOffline(true)
+  await page.reload()
+  await expect(page.getByText(/^As of \d\d:\d\d, no connection/)).toBeVisible()
+  await atPress(page).fill('31.6')
+  await page.getByRole('button', { name: 'Log this try' }).click()
+  await expect(waiting(page)).toBeVisible()
+  await page.reload()
+  await expect(waiting(page)).toBeVisible()
+  await expectNoAxeFaults(page)
+  await page.goto('/bench/another-piece-0001')
+  await expect(page.getByRole('heading', { name: 'No connection' })).toBeVisible()
+  await page.goto(address)
+  await context.setOffline(false)
+  await expect(waiting(page)).toBeHidden()
+  await expect(page.getByText('Try 1, waiting')).toBeVisible()
+  await expect(page.getByText(/^As of/)).toBeHidden()
+  expect(await triesOf(piece)).toEqual([{ angleAtPressDeg: 31.6, verdict: 'waiting' }])
+  await page.goto(`/jobs/${piece.jobId}`)
+  const others = (await keptAddresses(page)).filter((kept) => !/^\/(bench|_next\/static)\//.test(kept))
+  expect(others.filter((kept) => kept !== '/bench')).toEqual([])
+  await signOut(page)
+  await expect
+    .poll(async () => (await keptAddresses(page)).filter((kept) => /^\/bench/.test(kept)))
+    .toEqual([])
+  await context.setOffline(true)
+  await page.goto(address)
+  await expect(page.getByRole('heading', { name: 'No connection' })).toBeVisible()
+  await expect(page.getByText(piece.code)).toBeHidden()
+  await context.setOffline(false)
 })
 
 test('a refused try stays with its reason, and is kept once it is corrected', async ({ page }) => {
@@ -244,6 +293,8 @@ test('a bench screen loads no more script than a weak phone bears', async ({ pag
   await admitDevice(page)
   const piece = await freshPiece()
   await scanAndSignIn(page, `/bench/${piece.code}`)
+  // Without what the sign-in before it has loaded.
+  await page.goto(`/bench/${piece.code}`)
   const weight = benchPageWeight()
   expect(weight?.files.length).toBeGreaterThan(4)
   expect(weight?.scriptBytes).toBeLessThan(mostScriptBytes)
