@@ -12,7 +12,7 @@ import { approximateRunFactor, runFactor } from '@/lib/core/cost/learning'
 import { roundPriceCents } from '@/lib/core/cost/money'
 import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import { fixed } from '@/lib/core/cost/spread'
-import { operationVariances, plannedOperationMinutes } from '@/lib/core/cost/variance'
+import { estimateDifference, operationVariances, plannedOperationMinutes } from '@/lib/core/cost/variance'
 import { startsForConfidence } from '@/lib/core/cost/yield'
 import { binomialCdf, startsCdf } from '@/lib/core/statistics/counting'
 
@@ -278,6 +278,45 @@ describe('minutes logged against minutes planned', () => {
       { operationKey: 'bend', name: 'Bend', minutes: { low: 8, likely: 16, high: 32 } },
     ])
     expect(plannedOperationMinutes(estimate, 3)[0]?.minutes.likely).toBe(2 + 5 * 2)
+  })
+})
+
+describe('two versions of an estimate', () => {
+  type Compared = Parameters<typeof estimateDifference>[0]
+  const version = (lines: readonly (readonly [key: string, cents: number, from: string])[]) =>
+    ({
+      lines: lines.map(([key, likelyCents, from]) => ({ key, label: key, likelyCents, from })),
+      likelyCents: lines.reduce((sum, [, cents]) => sum + cents, 0),
+      costCents: { mean: 2 * lines.reduce((sum, [, cents]) => sum + cents, 0) },
+    }) as unknown as Compared
+  it('differ line by line, the largest change first, and by what is new, gone, changed or the same', () => {
+    const found = estimateDifference(
+      version([
+        ['tube', 1000, 'a bar'],
+        ['bend', 500, '2 bends'],
+        ['saw', 80, 'a cut'],
+        ['fill', 300, 'a pot'],
+      ]),
+      version([
+        ['tube', 1200, 'two bars'],
+        ['bend', 500, '2 bends'],
+        ['saw', 80, 'a better cut'],
+        ['pack', 40, 'a box'],
+      ]),
+    )
+    expect(
+      found.lines.map(({ key, changeCents, what, because }) => [key, changeCents, what, because]),
+    ).toEqual([
+      ['fill', -300, 'gone', 'was: a pot'],
+      ['tube', 200, 'changed', 'was: a bar; now: two bars'],
+      ['pack', 40, 'new', 'now: a box'],
+      ['bend', 0, 'same', 'same basis'],
+      ['saw', 0, 'changed', 'was: a cut; now: a better cut'],
+    ])
+    expect(found).toMatchObject({ likelyChangeCents: -60, meanChangeCents: -120, text: '4 lines changed' })
+    const same = version([['tube', 1000, 'a bar']])
+    expect(estimateDifference(same, same).text).toBe('nothing changed')
+    expect(estimateDifference(same, version([['tube', 1001, 'a bar']])).text).toBe('1 line changed')
   })
 })
 

@@ -11,6 +11,12 @@ describe('end cuts', () => {
     expect(endOffsetMm({ kind: 'mitre', angleDeg: 45, rotationDeg: 90 }, [20, 0])).toBeCloseTo(0, 9)
   })
 
+  it('a mitre turned halfway round its axis is p tan(angle), p along the way it is turned', () => {
+    // By hand: 10 cos 30 + 6 sin 30 = 11.660254; tan 30 = 0.577350: 6.732051.
+    expect(endOffsetMm({ kind: 'mitre', angleDeg: 30, rotationDeg: 30 }, [10, 6])).toBeCloseTo(6.732051, 6)
+    expect(endOffsetMm({ kind: 'mitre', angleDeg: 30, rotationDeg: -30 }, [10, 6])).toBeCloseTo(3.267949, 6)
+  })
+
   it('a square-on saddle rises by R - sqrt(R^2 - q^2) beside the axis and not at all along it', () => {
     // By hand: R 50, q 30: 50 - sqrt(2500 - 900) = 10.
     const saddle = { kind: 'saddle', onDiameterMm: 100 } as const

@@ -120,6 +120,24 @@ describe('springback factor', () => {
     expect(materialBelief(groups)?.mean).toBeCloseTo(mu, 10)
   })
 
+  it('says how many bends stand behind it, of this section and of others', () => {
+    const readings = (count: number) => Array.from({ length: count }, () => ({ value: 1.1, sd: 0.05 }))
+    const text = (own: number, other: number) =>
+      learnFactor(
+        [
+          { key: 'a', observations: readings(own) },
+          { key: 'b', observations: readings(other) },
+        ].filter(({ observations }) => observations.length > 0),
+        'a',
+      ).text
+    expect(text(0, 0)).toBe('the model alone, no bend yet')
+    expect(text(1, 0)).toBe('1 bend of this section and method')
+    expect(text(3, 0)).toBe('3 bends of this section and method')
+    expect(text(0, 1)).toBe('1 other bend of this material')
+    expect(text(0, 4)).toBe('4 other bends of this material')
+    expect(text(2, 1)).toBe('2 bends of this section and method and 1 other bend of this material')
+  })
+
   it('refuses a bend whose model does not spring back, and a gauge without doubt', () => {
     const reading = { loadedAngleDeg: 34, measuredFinalAngleDeg: 32, modelFinalAngleDeg: 34, gaugeSdDeg: 0.1 }
     expect(() => observedFactor(reading)).toThrow(RangeError)

@@ -56,6 +56,28 @@ describe('tiling', () => {
     )
   })
 
+  it('says of each window on which sides another joins it: three by four', () => {
+    // By hand: 190 + 2 · 180 = 550 covers 500; 240 + 3 · 230 = 930 covers 900.
+    const { columns, rows, sheets } = planTiles({ bounds: bounds(500, 900), ...sheet })
+    expect([columns, rows]).toEqual([3, 4])
+    const tiles = sheets.flatMap((one) => one.tiles)
+    const joins = (name: string) => tiles.find((tile) => tile.name === name)?.joins
+    expect(joins('A1')).toEqual({ left: false, right: true, above: false, below: true })
+    expect(joins('B2')).toEqual({ left: true, right: true, above: true, below: true })
+    expect(joins('C4')).toEqual({ left: true, right: false, above: true, below: false })
+    expect(joins('A4')).toEqual({ left: false, right: true, above: true, below: false })
+    expect(joins('C1')).toEqual({ left: true, right: false, above: false, below: true })
+    expect(tiles.map(({ column, row }) => [column, row]).slice(0, 4)).toEqual([
+      [0, 0],
+      [1, 0],
+      [2, 0],
+      [0, 1],
+    ])
+    const alone = planTiles({ bounds: bounds(100, 100), ...sheet }).sheets[0]?.tiles[0]
+    expect(alone?.joins).toEqual({ left: false, right: false, above: false, below: false })
+    expect(alone).toMatchObject({ widthMm: 100, heightMm: 100, leftMm: 0, topMm: 100 })
+  })
+
   it('lets neighbours share exactly the overlap', () => {
     const tiles = planTiles({ bounds: bounds(500, 700), ...sheet }).sheets.flatMap((one) => one.tiles)
     const first = tiles.find(({ name }) => name === 'A1')

@@ -3,7 +3,7 @@ import { waySupport } from '@/lib/core/cost/ways'
 import type { SpecInput } from '@/lib/core/spec/contract'
 import { answerBentWay, type BentWay, specOfWay, temperOf } from '@/lib/core/ways/bent-way'
 import { answerWay } from '@/lib/core/ways/compare-ways'
-import { costedPiece } from '@/lib/core/ways/costed-piece'
+import { boughtMaterialId, costedPiece, cutLengthOf } from '@/lib/core/ways/costed-piece'
 import { judgeSpec } from '@/lib/core/ways/judge-spec'
 import type { WaysQuestion } from '@/lib/core/ways/question'
 import { spanThatWorksMm } from '@/lib/core/ways/remedy'
@@ -187,9 +187,21 @@ describe('the piece behind a way', () => {
     const mitred = answerWay(question, 'mitredWelded').mitred
     expect(mitred?.pieces.map(({ longLengthMm }) => longLengthMm)).toEqual([
       expect.closeTo(400 + 137.638 + 5.4625, 2),
-      expect.closeTo(900 + 137.638 + 91.690 + 5.4625 + 3.359, 2),
-      expect.closeTo(400 + 91.690 + 3.359, 2),
+      expect.closeTo(900 + 137.638 + 91.69 + 5.4625 + 3.359, 2),
+      expect.closeTo(400 + 91.69 + 3.359, 2),
     ])
+  })
+  it('without a bend spec is as long as its drawing: 400 + 900 + 400 and both arcs', () => {
+    // By hand: 480 · 32 pi / 180 = 268.0826 and 520 · 20 pi / 180 = 181.5142.
+    const answer = { ...answerWay(question, 'outside'), mitred: null, spec: null }
+    expect(cutLengthOf(question, answer)).toBeCloseTo(1700 + 268.0826 + 181.5142, 3)
+    const mitred = answerWay(question, 'mitredWelded')
+    expect(cutLengthOf(question, mitred)).toBeCloseTo((mitred.mitred?.totalLongMm ?? 0) + 2 * 2, 9)
+  })
+  it('bought soft is another material; annealed in the shop it is the part’s own', () => {
+    expect(boughtMaterialId(question, answerWay(question, 't4ThenAged'))).toBe('6061-T4')
+    expect(boughtMaterialId(question, answerWay(question, 'annealedThenSolutionAged'))).toBe('6061-T6')
+    expect(boughtMaterialId(question, answerWay(question, 'lowMelt'))).toBe('6061-T6')
   })
   it('is sawn without the kerf that the cut length counts in', () => {
     const answer = answerWay(question, 'lowMeltStrap')
@@ -226,6 +238,27 @@ describe('the piece behind a way', () => {
   })
   it('sent outside is not costed here', () => {
     expect(() => wayBasis(question, answerWay(question, 'outside'))).toThrow(RangeError)
+  })
+})
+
+describe('the check that decides', () => {
+  it('is the worst, of equals the one nearest its limit, with its share', () => {
+    const judged = judgeSpec({ ...arm, method: { support: 'lowMelt' } })
+    if (!judged.solved || !judged.governing) throw new Error('not solved')
+    const { governing, answer } = judged
+    const verdict = answer.bends[governing.bendIndex]?.verdicts.find(({ check }) => check === governing.check)
+    expect(governing).toMatchObject({ value: verdict?.value, limit: verdict?.limit, text: verdict?.text })
+    const share =
+      governing.check === 'span' ? governing.limit / governing.value : governing.value / governing.limit
+    expect(governing.usedFraction).toBeCloseTo(share, 9)
+    const same = answer.bends.flatMap((bend) =>
+      bend.verdicts.filter((one) => one.verdict === governing.verdict && one.check !== 'ramBearing'),
+    )
+    for (const one of same) {
+      const other =
+        one.check === 'span' || one.check === 'reduction' ? one.limit / one.value : one.value / one.limit
+      expect(other).toBeLessThanOrEqual(governing.usedFraction + 1e-9)
+    }
   })
 })
 
