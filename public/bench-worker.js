@@ -5,6 +5,7 @@
  */
 const pagesName = 'bendwright-bench-pages'
 const assetsName = 'bendwright-bench-assets'
+const personName = 'bendwright-bench-person'
 const mostPages = 60
 const mostAssets = 400
 const whoKey = '/bench/kept-for'
@@ -54,10 +55,11 @@ async function keepAssets(urls) {
 
 /** Whose pages are kept. Another person's are thrown away before the first of the new one's is kept. */
 async function keptFor(userId) {
-  const before = await (await caches.open(pagesName)).match(whoKey)
+  const person = await caches.open(personName)
+  const before = await person.match(whoKey)
   if (before && (await before.text()) === String(userId)) return
   await caches.delete(pagesName)
-  await (await caches.open(pagesName)).put(whoKey, new Response(String(userId)))
+  await person.put(whoKey, new Response(String(userId)))
 }
 
 const noCopy = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>No connection</title>
