@@ -8,6 +8,9 @@ import {
   daysAt,
   itemCents,
 } from '@/lib/core/cost/cost-model'
+import { estimateModel } from '@/lib/core/cost/estimate'
+import type { EstimateInput } from '@/lib/core/cost/estimate-input'
+import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import { fixed } from '@/lib/core/cost/spread'
 
 const item = (count: CostCount, more: Partial<CostItem> = {}): CostItem => ({
@@ -75,5 +78,61 @@ describe('what a job comes to', () => {
       item({ kind: 'job' }),
     ])
     expect(daysAt(both, 6, likely)).toBeCloseTo(4.5, 9)
+  })
+})
+
+describe('the materials of an estimate', () => {
+  const input: EstimateInput = {
+    way: 'lowMelt',
+    pieceCount: 6,
+    part: {
+      family: 'aluminium',
+      sectionAreaMm2: 443.5,
+      wallMm: 3.175,
+      perimeterMm: 152.4,
+      boreAreaMm2: 1008,
+      cutLengthMm: 1400,
+      massKg: 1.68,
+      bendAnglesDeg: [32, 45],
+      planeChangeCount: 1,
+      angleToleranceDeg: 1,
+      startCut: 'square',
+      endCut: 'mitre',
+      holeCount: 0,
+      featureCount: 8,
+      fillerKg: 13.2,
+      weldedEndCount: 0,
+      dyePenetrant: false,
+    },
+    rates: {
+      ...defaultShopRates,
+      materialScrapFraction: 0.05,
+      freightInCents: 2500,
+      boreOilCentsPerM: 40,
+      fillerLossFraction: { low: 0.01, likely: 0.02, high: 0.03 },
+      fillerCentsPerKg: 3000,
+    },
+    material: { plannedStarts: 8, plannedCents: 18_000, extraStartCents: 2400, from: 'two bars of 6 m' },
+  }
+  const itemOf = (key: string, change: Partial<EstimateInput> = {}) =>
+    estimateModel({ ...input, ...change }).items.find((one) => one.key === key)
+  it('are the bars planned and 5 percent of scrap, more for each start past them, and freight', () => {
+    expect(itemOf('material')?.centsPerUnit).toBeCloseTo(18_900, 9)
+    expect(itemOf('materialExtra')).toMatchObject({
+      centsPerUnit: expect.closeTo(2520, 9),
+      count: { kind: 'startBeyond', includedStarts: 8 },
+    })
+    expect(itemOf('freightIn')?.centsPerUnit).toBe(2500)
+    const given = { ...input.material, plannedCents: 0, extraStartCents: 0 }
+    expect(itemOf('freightIn', { material: given })).toBeUndefined()
+    expect(itemOf('materialExtra', { material: given })).toBeUndefined()
+  })
+  it('lose 2 percent of 13.2 kg of filler a start, and oil 1.4 m of bore', () => {
+    expect(itemOf('fillerLoss')).toMatchObject({ centsPerUnit: 3000, count: { kind: 'start' } })
+    expect(itemOf('fillerLoss')?.quantity.likely).toBeCloseTo(0.264, 9)
+    expect(itemOf('boreOil')).toMatchObject({ centsPerUnit: 40 })
+    expect(itemOf('boreOil')?.quantity.likely).toBeCloseTo(1.4, 9)
+    expect(itemOf('fillerLoss', { way: 'hollow' })).toBeUndefined()
+    expect(itemOf('boreOil', { way: 'hollow' })).toBeUndefined()
   })
 })

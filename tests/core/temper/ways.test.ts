@@ -109,3 +109,44 @@ describe('ways of making a part and the temper they end in', () => {
     ).toBeCloseTo(1 / 6, 4)
   })
 })
+
+describe('bending hot', () => {
+  const hot = (id: string, more: Partial<TemperPart> = {}) => wayOf(partOf(id, more), 'hot')
+  it('heats each metal to its own range (from memory)', () => {
+    const steps = (id: string) => hot(id)?.steps.join(' ')
+    expect(steps('304')).toMatch(/1040 to 1120 °C.*pickle/)
+    expect(steps('CP-Ti-2')).toMatch(/200 to 315 °C/)
+    expect(steps('1020-DOM')).toMatch(/870 to 980 °C.*still air/)
+    expect(steps('C12200-H55')).toMatch(/evenly to the annealing temperature/)
+    expect(steps('6061-T6')).toMatch(/by crayon or thermocouple/)
+  })
+  it('leaves stainless annealed, titanium as it was, drawn 1020 no stronger than normalized: 35/50 ksi (ASTM A513)', () => {
+    expect(hot('304')?.endTemper).toBe('annealed')
+    expect(hot('CP-Ti-2')?.endTemper).toBe(alloyById('CP-Ti-2')?.temper)
+    expect(hot('1020-DOM')).toMatchObject({ endTemper: 'normalized', exposureUsed: 0 })
+    expect(hot('1020-DOM')?.yieldMPa).toBeLessThanOrEqual(242)
+    expect(hot('1020-DOM')?.tensileMPa).toBeLessThanOrEqual(346)
+  })
+  it('does nothing for soft or freshly quenched aluminium, and is ruled out above the reheat table', () => {
+    expect(whyNot(partOf('6061-O'), 'hot')).toMatch(/bends cold/)
+    expect(whyNot(partOf('6061-T4'), 'hot')).toMatch(/starts to age/)
+    expect(whyNot(partOf('6061-T6', { hot: { temperatureC: 260, minutes: 1 } }), 'hot')).toMatch(
+      /table ends at 232/,
+    )
+  })
+  it('says so where the heat budget is overrun: 40 of 30 minutes at 400 F', () => {
+    const over = hot('6061-T6', { hot: { temperatureC: 204.4444, minutes: 40 } })
+    expect(over?.exposureUsed).toBeCloseTo(40 / 30, 4)
+    expect(over?.notes.join(' ')).toMatch(/no longer hold/)
+    const within = hot('6061-T6', { hot: { temperatureC: 204.4444, minutes: 29 } })
+    expect(within?.notes.join(' ')).not.toMatch(/no longer hold/)
+  })
+  it('says that its temperatures are from memory wherever they are', () => {
+    for (const id of ['CP-Ti-2', '1020-DOM', 'C12200-H55'])
+      expect(hot(id)?.notes.join(' '), id).toMatch(/from memory/)
+    for (const id of ['1020-DOM', '5052-H32', 'C12200-H55'])
+      expect(wayOf(partOf(id), 'annealedBentTreated')?.notes.join(' '), id).toMatch(
+        /Temperatures are from memory/,
+      )
+  })
+})
