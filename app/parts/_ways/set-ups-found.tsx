@@ -7,6 +7,7 @@ import type { Change, SetUp, SetUpsFound } from '@/lib/core/spec/setup-finder'
 import type { LengthUnit } from '@/lib/core/units'
 import type { Tooling } from '@/lib/records/setup/rules'
 import { type SetupTyped, supportWords } from '@/lib/records/setup/schema'
+import { laidOutSpanMm } from '@/lib/records/way/rules'
 import { inShopUnit } from '../_spec/spec-shown'
 import { saveSetupAction } from '../actions'
 
@@ -50,7 +51,7 @@ export function SetUpsFoundList({
           key: 'press',
           head: 'Press and span',
           cell: ({ setUp }) =>
-            `${pressName(setUp.pressId, tooling)}, ${length(Number(typedSpan(setUp, typed, unit)))}`,
+            `${pressName(setUp.pressId, tooling)}, ${length(spanMm(setUp, tooling, unit))}`,
         },
         { key: 'bore', head: 'In the bore', cell: ({ setUp }) => boreText(setUp) },
         {
@@ -99,10 +100,10 @@ export function SetUpsFoundList({
   )
 }
 
-function typedSpan(setUp: SetUp, typed: (setUp: SetUp) => SetupTyped, unit: LengthUnit): number {
-  const [number = ''] = typed(setUp).supportSpanMm.split(' ')
-  const value = Number(number)
-  return Number.isFinite(value) ? value * (unit === 'in' ? 25.4 : 1) : setUp.spanMm
+/** The span as it is taken: laid out with a rule, not to the thousandth the finder asks for. */
+function spanMm(setUp: SetUp, tooling: Tooling, unit: LengthUnit): number {
+  const press = tooling.presses.find(({ id }) => String(id) === setUp.pressId)
+  return laidOutSpanMm(setUp.spanMm, press?.maximumSpanMm ?? setUp.spanMm, unit)
 }
 
 const pressName = (id: string, tooling: Tooling) =>
