@@ -187,6 +187,26 @@ test('a refused try stays with its reason, and is kept once it is corrected', as
   expect(await triesOf(piece)).toEqual([{ angleAtPressDeg: 31.4, verdict: 'waiting' }])
 })
 
+test('a fault seen at the bench is opened once, after what was too short is corrected', async ({ page }) => {
+  await admitDevice(page)
+  const piece = await freshPiece()
+  await scanAndSignIn(page, `/bench/${piece.code}`)
+  await page.getByText('Something else is wrong with this piece').click()
+  await page.getByRole('button', { name: 'Open a fault' }).click()
+  await expect(page.getByText('Not kept: fault of')).toBeVisible()
+  await expect(page.getByLabel('What is wrong')).toHaveAttribute('aria-invalid', 'true')
+  await page.getByLabel('What is wrong').fill('Dropped: a dent beside bend 1')
+  await page.getByRole('button', { name: 'Open a fault' }).click()
+  await expect(page.getByText('Not kept:')).toBeHidden()
+  await expect(page.getByText(/^Set this piece aside: N-\d+ is open$/)).toBeVisible()
+  const faults = () =>
+    servedRows<{ description: string }>('select description from "Nonconformance" where "pieceId" = $1', [
+      piece.id,
+    ])
+  expect(await faults()).toEqual([{ description: 'Dropped: a dent beside bend 1' }])
+  await expectNoAxeFaults(page)
+})
+
 test('a picture hangs on its try, and can be opened', async ({ page }) => {
   await admitDevice(page)
   const piece = await freshPiece()

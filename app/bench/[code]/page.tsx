@@ -23,6 +23,7 @@ import { readPieceByCode } from '@/lib/records/piece/read'
 import { readShop } from '@/lib/records/shop/read'
 import { may, requireActor } from '@/lib/server/session'
 import { Clock } from './clock'
+import { FaultForm } from './fault-form'
 import { Photo } from './photo'
 import { type Readings, TryForm } from './try-form'
 
@@ -106,6 +107,16 @@ export default async function BenchPiecePage({
       {piece.status !== 'open' && (
         <Notice title={`This piece is ${piece.status}`}>Nothing more is logged on it.</Notice>
       )}
+      {piece.faults.map(({ number, description }) => (
+        <Notice
+          key={number}
+          kind="stop"
+          title={`Set this piece aside: ${number} is open`}
+          actions={<LinkButton href={`/jobs/${piece.job.id}#faults`}>Open {number}</LinkButton>}
+        >
+          {description}. The office decides first what becomes of it.
+        </Notice>
+      ))}
       {bends.length > 1 && (
         <nav className="bench-steps" aria-label="Bends of this piece">
           {states.map((state, index) => (
@@ -160,6 +171,7 @@ export default async function BenchPiecePage({
       ) : (
         <p>{plan.refusal || 'This way bends nothing here.'}</p>
       )}
+      {mayLog && <FaultForm scanCode={piece.scanCode} label={`fault of ${label}`} />}
       {mayLog && (
         <Section title="Clock" id="clock">
           <Clock

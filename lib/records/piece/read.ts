@@ -41,6 +41,12 @@ export async function readPieceByCode(scanCode: string) {
       number: true,
       scanCode: true,
       status: true,
+      /** Open faults of no one try: seen at the bench or by the office. */
+      faults: {
+        where: { bendRecordId: null, disposition: null },
+        orderBy: { id: 'asc' },
+        select: { number: true, description: true },
+      },
       job: {
         select: {
           id: true,
