@@ -1,3 +1,5 @@
+'use client'
+
 import Link from 'next/link'
 
 export interface SectionLink {
@@ -7,6 +9,12 @@ export interface SectionLink {
   current?: boolean
 }
 
+/** On a phone the row is wider than the screen: the current tab comes to its middle, the page stays put. */
+function bringIntoRow(tab: HTMLAnchorElement | null) {
+  const row = tab?.closest('ul')
+  if (tab && row) row.scrollLeft = tab.offsetLeft - row.offsetLeft - (row.clientWidth - tab.offsetWidth) / 2
+}
+
 /** Tabs that are links: every one has its own address. */
 export function SectionNav({ label, links }: { label: string; links: readonly SectionLink[] }) {
   return (
@@ -14,7 +22,12 @@ export function SectionNav({ label, links }: { label: string; links: readonly Se
       <ul>
         {links.map((link) => (
           <li key={link.href}>
-            <Link href={link.href} aria-current={link.current ? 'page' : undefined} scroll={false}>
+            <Link
+              ref={link.current ? bringIntoRow : undefined}
+              href={link.href}
+              aria-current={link.current ? 'page' : undefined}
+              scroll={false}
+            >
               {link.label}
               {link.count !== undefined && <span className="count">{link.count}</span>}
             </Link>
