@@ -1,6 +1,6 @@
 import { formatNumber } from '@/lib/core/format'
 import type { Range } from '@/lib/core/spec/contract'
-import { inchFromMm, type LengthUnit } from '@/lib/core/units'
+import { inchFromMm, type LengthUnit, poundFromKg } from '@/lib/core/units'
 
 export type Shown = { value: string; unit?: string }
 
@@ -42,13 +42,17 @@ export function rangeText(range: Range | undefined, shown: (value: number) => Sh
 /** Below what a gauge on the bench can read, 0.02 mm, a sag is no number to trust. Common practice, no source. */
 export const isHeld = (sagMm: number | undefined): boolean => sagMm !== undefined && sagMm < 0.02
 
-/** Sentences of the core have their lengths in mm: said in the shop's unit. */
+/** Sentences of the core have lengths in mm and masses in kg: said in the shop's units. */
 export function inShopUnit(text: string, unit: LengthUnit): string {
   if (unit === 'mm') return text
-  return text.replace(/(-?\d+(?:\.\d+)?) mm/g, (_all, mm: string) => {
-    const { value } = lengthShown(Number(mm), 'in', mm.includes('.') ? 1 : 0)
-    return `${value} in`
-  })
+  const inches = (mm: string) => lengthShown(Number(mm), 'in', mm.includes('.') ? 1 : 0).value
+  return text
+    .replace(
+      /(\d+(?:\.\d+)?) × (\d+(?:\.\d+)?) mm/g,
+      (_all, a: string, b: string) => `${inches(a)} × ${inches(b)} in`,
+    )
+    .replace(/(-?\d+(?:\.\d+)?) mm/g, (_all, mm: string) => `${inches(mm)} in`)
+    .replace(/(\d+(?:\.\d+)?) kg\b/g, (_all, kg: string) => `${poundFromKg(Number(kg)).toFixed(2)} lb`)
 }
 
 const defaultWords: Readonly<Record<string, string>> = {
