@@ -92,6 +92,8 @@ export function DataTable<Row>({
 }
 
 function HeadCell<Row>({ column }: { column: Column<Row> }) {
+  // A column of buttons has no heading; an empty one would be read out as nothing.
+  if (column.head === '') return <td />
   const direction = column.sort?.direction
   const head = (
     <>

@@ -46,7 +46,7 @@ export function SetUpsFoundList({
       rowKey={({ rank }) => String(rank)}
       empty={null}
       columns={[
-        { key: 'rank', head: '', title: true, cell: ({ rank }) => `Set-up ${rank}` },
+        { key: 'rank', head: 'Set-up', title: true, cell: ({ rank }) => `Set-up ${rank}` },
         {
           key: 'press',
           head: 'Press and span',
