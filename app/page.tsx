@@ -45,7 +45,7 @@ export default async function TodayPage() {
           {jobs.length === 0 && <li className="muted">Nothing is due: no job is open.</li>}
         </ul>
       </Section>
-      <Section title="What waits for a measurement">
+      <Section title="What waits for a measurement" aside={<Link href="/bench">All at the bench</Link>}>
         <ul className="ruled-list">
           {toMeasure.map((one) => (
             <li key={`${one.scanCode} ${one.bend}`}>
@@ -72,7 +72,16 @@ export default async function TodayPage() {
           )}
         </ul>
       </Section>
-      <Section title="What waits for an answer" aside={<Link href="/faults">All faults</Link>}>
+      <Section
+        title="What waits for an answer"
+        aside={
+          <span className="row">
+            <Link href="/faults">All faults</Link>
+            {seesPrices && <Link href="/quotes">All quotes</Link>}
+            {seesPrices && <Link href="/asks">All asks</Link>}
+          </span>
+        }
+      >
         <ul className="ruled-list">
           {faults.map((fault) => (
             <li key={fault.id}>

@@ -39,6 +39,8 @@ export function QuotePresses({
     if (outcome.ok) setLink(`${origin}${outcome.value.linkPath}`)
     return outcome
   }
+  // An accepted quote goes on with its jobs, under their own heading.
+  if (standing === 'accepted') return null
   return (
     <Section title="Next step">
       {link && <CustomerLink link={link} />}

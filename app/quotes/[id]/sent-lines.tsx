@@ -62,15 +62,22 @@ export function SentLines({
                 numeric: true,
                 cell: (step) => String(step.quantity),
               },
-              { key: 'unit', head: 'Each', cell: (step) => moneyText(step.unitCents, quote.currency) },
+              {
+                key: 'unit',
+                head: 'Each',
+                numeric: true,
+                cell: (step) => moneyText(step.unitCents, quote.currency),
+              },
               {
                 key: 'net',
                 head: 'Comes to',
+                numeric: true,
                 cell: (step) => moneyText(breakTotals(step, quote.taxPpm).netCents, quote.currency),
               },
               {
                 key: 'gross',
                 head: `With ${quote.taxName}`,
+                numeric: true,
                 cell: (step) => moneyText(breakTotals(step, quote.taxPpm).grossCents, quote.currency),
               },
               ...(line.breaks.some(({ costCents }) => costCents !== null) ? costColumns(quote.currency) : []),
@@ -104,6 +111,7 @@ function costColumns(currency: string): Column<Step>[] {
     {
       key: 'cost',
       head: 'Cost each',
+      numeric: true,
       cell: (step) => (step.costCents === null ? '–' : moneyText(step.costCents, currency)),
     },
     {
