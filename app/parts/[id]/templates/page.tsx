@@ -9,6 +9,7 @@ import { readPart } from '@/lib/records/part/read'
 import { readShop } from '@/lib/records/shop/read'
 import { readSpecInput } from '@/lib/records/spec/read'
 import { may, requireActor } from '@/lib/server/session'
+import { inShopUnit } from '../../_spec/spec-shown'
 import { PartHead } from '../../part-head'
 import { partTemplates } from '../../part-templates'
 import { TemplatePreview } from '../../template-preview'
@@ -57,23 +58,27 @@ export default async function TemplatesPage({ params, searchParams }: Asked) {
                 <li key={key}>
                   <TemplatePreview template={template} />
                   <div>
-                    <h3>{template.title}</h3>
+                    <h3>{inShopUnit(template.title, shop.lengthUnit)}</h3>
                     <p className="muted small">{size}</p>
                     <p className="row">
-                      <a className="button" href={at(`&of=${key}`)} aria-label={`PDF of ${template.title}`}>
+                      <a
+                        className="button"
+                        href={at(`&of=${key}`)}
+                        aria-label={`PDF of ${inShopUnit(template.title, shop.lengthUnit)}`}
+                      >
                         PDF, {paperName}
                       </a>
                       <a
                         className="button"
                         href={at(`&of=${key}&as=svg`)}
-                        aria-label={`SVG of ${template.title}`}
+                        aria-label={`SVG of ${inShopUnit(template.title, shop.lengthUnit)}`}
                       >
                         SVG
                       </a>
                       <a
                         className="button"
                         href={at(`&of=${key}&as=dxf`)}
-                        aria-label={`DXF of ${template.title}`}
+                        aria-label={`DXF of ${inShopUnit(template.title, shop.lengthUnit)}`}
                       >
                         DXF
                       </a>
