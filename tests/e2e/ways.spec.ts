@@ -36,7 +36,7 @@ test('ways are compared, a set-up is taken, a way is decided on, and a changed r
   browser,
   baseURL,
 }) => {
-  test.setTimeout(180_000)
+  test.setTimeout(300_000)
   await setUpDemoShop(page)
   const [part] = await servedRows<{ id: number }>(`select id from "Part" where name = 'Davit arm, port'`)
   const at = `/parts/${part?.id}`

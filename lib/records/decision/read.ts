@@ -80,7 +80,7 @@ export async function readWeighing(
   ])
   const today = dayInZone(new Date(), shop.timeZone)
   const answers = compareWays(question)
-  const bases = wayBases(ground)
+  const bases = wayBases(ground, answers)
   const home: HomeContender[] = []
   const cannot: Weighed['cannot'] = []
   for (const basis of bases) {
@@ -90,7 +90,7 @@ export async function readWeighing(
       continue
     }
     const ask = askOfWay(ground, basis, versions)
-    const made = ask && (await makeEstimates(ground, { ...ask, quantities: [asked.pieceCount] }))
+    const made = ask && (await makeEstimates(ground, { ...ask, quantities: [asked.pieceCount] }, bases))
     const one = made?.quantities[0]
     if (!one) continue
     home.push({

@@ -198,8 +198,9 @@ export async function planTubes(
 export async function makeEstimates(
   ground: EstimateGround,
   ask: EstimateAsk,
+  bases: readonly WayBasis[] = wayBases(ground),
 ): Promise<{ basis: WayBasis; quantities: EstimatedQuantity[] } | null> {
-  const basis = wayBases(ground).find(({ way }) => way === ask.way)
+  const basis = bases.find(({ way }) => way === ask.way)
   if (!basis?.part) return null
   const plans = await planTubes(ground, basis, ask)
   const from = {

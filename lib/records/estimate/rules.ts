@@ -18,6 +18,7 @@ import type { TubePlan } from '@/lib/core/stock/tube-plan'
 import type { LengthUnit } from '@/lib/core/units'
 import { compareWays } from '@/lib/core/ways/compare-ways'
 import type { WaysQuestion } from '@/lib/core/ways/question'
+import type { WayAnswer } from '@/lib/core/ways/way-answer'
 import { type ToolToMake, type WayBasis, wayBasis } from '@/lib/core/ways/way-basis'
 import { type RevisionFacts, type SetupFacts, specInputOf } from '@/lib/records/part/rules'
 
@@ -111,11 +112,11 @@ export function waysQuestionOf(ground: EstimateGround): WaysQuestion | null {
   }
 }
 
-/** Every way of making the revision here, ready to be costed. */
-export function wayBases(ground: EstimateGround): WayBasis[] {
+/** Every way of making the revision here, ready to be costed. `answered` spares working the ways out again. */
+export function wayBases(ground: EstimateGround, answered?: readonly WayAnswer[]): WayBasis[] {
   const question = waysQuestionOf(ground)
   if (!question) return []
-  return compareWays(question)
+  return (answered ?? compareWays(question))
     .filter(({ way }) => way !== 'outside')
     .map((answer) => wayBasis(question, answer))
 }

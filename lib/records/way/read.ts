@@ -22,13 +22,14 @@ export async function readWays(
   const question = read && waysQuestionOf(read.ground)
   if (!read || !question) return null
   const { ground } = read
-  const bases = wayBases(ground)
+  const answers = compareWays(question)
+  const bases = wayBases(ground, answers)
   const versions = await readEstimates(revisionId)
   const rows: WayRow[] = []
-  for (const answer of compareWays(question)) {
+  for (const answer of answers) {
     const basis = bases.find(({ way }) => way === answer.way)
     const ask = basis && askOfWay(ground, basis, versions)
-    const made = ask ? await makeEstimates(ground, { ...ask, quantities: [pieceCount] }) : null
+    const made = ask ? await makeEstimates(ground, { ...ask, quantities: [pieceCount] }, bases) : null
     const one = made?.quantities[0]
     rows.push({
       answer,
