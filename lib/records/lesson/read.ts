@@ -5,6 +5,23 @@ import { db, type Tx } from '@/lib/server/db'
 
 type KeptSetup = { observed?: { value: number; sd: number } | null }
 
+/** What the accepted lessons of a material say, for every tube and way of holding it. */
+export async function readAcceptedEvidence(materialId: string): Promise<FactorEvidence[]> {
+  const lessons = await db.lesson.findMany({
+    where: { kind: 'springbackFactor', materialId, acceptedAt: { not: null } },
+    select: { sectionText: true, method: true, value: true, bendRecord: { select: { setup: true } } },
+    orderBy: { id: 'desc' },
+    take: mostCounted,
+  })
+  return lessons.map(({ bendRecord, ...lesson }) => ({
+    ...lesson,
+    sd: (bendRecord?.setup as KeptSetup | null | undefined)?.observed?.sd ?? null,
+  }))
+}
+
+/** The latest lessons count, so that a plan takes as long to make in ten years as today. */
+const mostCounted = 500
+
 /**
  * The factor to plan with: accepted lessons of the material, and the tries of one job that is not over yet.
  * `asIfAccepted`: what it would be with the undecided lessons of that job.
@@ -24,7 +41,7 @@ export async function readLearnedFactor(
     },
     select: { sectionText: true, method: true, value: true, bendRecordId: true },
     orderBy: { id: 'desc' },
-    take: 500,
+    take: mostCounted,
   })
   const known = lessons.flatMap(({ bendRecordId }) => (bendRecordId === null ? [] : [bendRecordId]))
   const records = await tx.bendRecord.findMany({

@@ -1,15 +1,18 @@
 import 'server-only'
+import { cache } from 'react'
 import { z } from 'zod'
 import type { EndCut } from '@/lib/core/drawing/part'
 import { alloyById, alloys } from '@/lib/core/materials/alloys'
 import type { SpecMaterial } from '@/lib/core/spec/contract'
 import { literalSearch } from '@/lib/records/fields'
-import { readLearnedFactor } from '@/lib/records/lesson/read'
-import { methodText, sectionText } from '@/lib/records/lesson/rules'
+import { readAcceptedEvidence } from '@/lib/records/lesson/read'
+import { factorFrom, methodText, sectionText } from '@/lib/records/lesson/rules'
 import type { RevisionFacts } from '@/lib/records/part/rules'
 import { db, type Prisma } from '@/lib/server/db'
 
 export const partsPerPage = 50
+/** Pages are counted this far ahead of the one asked for: counting every part would take longer the more there are. */
+const pagesAhead = 20
 
 export type PartState = 'open' | 'quoted' | 'archived'
 
@@ -22,17 +25,27 @@ export async function readParts(ask: {
 }) {
   const search = literalSearch(ask.search)
   const has = { contains: search, mode: 'insensitive' } as const
+  // Looked up first: with the customer's name in the same OR no index could be used.
+  const customers =
+    search === ''
+      ? []
+      : await db.customer.findMany({ where: { name: has }, select: { id: true }, take: 5000 })
   const where: Prisma.PartWhereInput = {
     archivedAt: ask.state === 'archived' ? { not: null } : null,
     ...(ask.customerId !== undefined && { customerId: ask.customerId }),
     ...(ask.state === 'open' && { revisions: { none: { frozenAt: { not: null } } } }),
     ...(ask.state === 'quoted' && { revisions: { some: { frozenAt: { not: null } } } }),
     ...(search !== '' && {
-      OR: [{ number: has }, { name: has }, { customerRef: has }, { customer: { name: has } }],
+      OR: [
+        { number: has },
+        { name: has },
+        { customerRef: has },
+        { customerId: { in: customers.map(({ id }) => id) } },
+      ],
     }),
   }
   const [count, parts] = await Promise.all([
-    db.part.count({ where }),
+    db.part.count({ where, take: (ask.page - 1 + pagesAhead) * partsPerPage }),
     db.part.findMany({
       where,
       orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
@@ -104,8 +117,8 @@ function revisionOf(row: RevisionRow): Revision {
   return { ...row, startCut: row.startCut as EndCut, endCut: row.endCut as EndCut }
 }
 
-/** A part with all its revisions, the newest first. */
-export async function readPart(id: number) {
+/** A part with all its revisions, the newest first; read once a request. */
+export const readPart = cache(async (id: number) => {
   const part = await db.part.findUnique({
     where: { id },
     select: {
@@ -123,7 +136,7 @@ export async function readPart(id: number) {
   const revisions = part.revisions.map(revisionOf)
   const newest = revisions[0]
   return newest ? { ...part, revisions, newest } : null
-}
+})
 
 export type PartWithRevisions = NonNullable<Awaited<ReturnType<typeof readPart>>>
 
@@ -169,15 +182,9 @@ export async function readLearnedFactors(
   const methods = (['hollow', 'sand', 'lowMelt'] as const).flatMap((support) =>
     [false, true].map((strap) => methodText({ support, strap })),
   )
-  const learned = await Promise.all(
-    methods.map((method) =>
-      readLearnedFactor(db, {
-        materialId: revision.materialId,
-        sectionText: sectionText(revision),
-        method,
-      }),
-    ),
-  )
+  const section = sectionText(revision)
+  const evidence = await readAcceptedEvidence(revision.materialId)
+  const learned = methods.map((method) => factorFrom(evidence, { sectionText: section, method }))
   return Object.fromEntries(
     learned.flatMap(({ mean, bendCount, materialBendCount, text }, index) =>
       bendCount + materialBendCount === 0 ? [] : [[methods[index] ?? '', { factor: mean, text }]],
