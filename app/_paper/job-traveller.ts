@@ -73,6 +73,8 @@ export function marksOf(revision: RevisionFacts, plan: Pick<JobPlan, 'spec' | 'i
     gripEndMm: spec.gripEndMm,
     trimMm: input.trimMm ?? 0,
     cutLengthMm: spec.cutLengthMm,
+    kerfMm: input.kerfMm ?? 0,
+    countedForCutsMm: spec.cutReachMm ?? 0,
   })
 }
 
@@ -137,7 +139,7 @@ export function travellerOfJob(
     })),
     setUp: [],
     datumText: blank?.extraForCutsMm
-      ? 'The blank is sawn longer than the bend spec says, for what the slanted cuts stand out past the end of the centreline.'
+      ? 'The blank is longer than the part’s centreline: the slanted cuts stand out past its ends.'
       : 'Mark the datum end with a 0; lay the tape once and do not move it.',
     marks: blank?.marks ?? [],
     bends: bendsOf(plan, blank),

@@ -2,6 +2,7 @@ import Link from 'next/link'
 import { PressAction } from '@/app/_shop/press-action'
 import { DataTable } from '@/app/_ui/data-table'
 import { Section } from '@/app/_ui/section'
+import { sawnLengthMm } from '@/lib/core/spec/lengths'
 import type { JobPlan } from '@/lib/records/job/rules'
 import { numbersText } from '@/lib/records/job-end/rules'
 import { lengthForField } from '@/lib/records/part/rules'
@@ -15,7 +16,7 @@ export function StockSection({ view }: { view: JobView }) {
   const { length } = wordsOf(view)
   const plan = job.plan as unknown as JobPlan
   const isOpen = job.status === 'open'
-  const cutMm = plan.spec?.cutLengthMm ?? null
+  const cutMm = plan.spec ? sawnLengthMm(plan.spec, plan.input?.kerfMm ?? 0) : null
   const free = bars.filter(({ reservedForJobId }) => reservedForJobId === null)
   const reserved = bars.filter(({ reservedForJobId }) => reservedForJobId === job.id)
   const barText = (bar: (typeof bars)[number] | JobView['job']['stockPieces'][number]) =>

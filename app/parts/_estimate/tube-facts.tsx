@@ -34,7 +34,7 @@ export function TubeFacts({
             basis.sawnPieces.length === 1 && basis.way !== 'mitredWelded'
               ? [
                   'One piece off the saw',
-                  `${length(sawn.sawnMm)}: developed ${length(sawn.developedMm)}, grips ${length(sawn.gripStartMm)} and ${length(sawn.gripEndMm)}, trim ${length(sawn.trimMm)}`,
+                  `${length(sawn.sawnMm)}: developed ${length(sawn.developedMm)}, grips ${length(sawn.gripStartMm)} and ${length(sawn.gripEndMm)}, trim ${length(sawn.trimMm)}${sawn.cutReachMm > 0 ? `, slanted ends ${length(sawn.cutReachMm)}` : ''}`,
                 ]
               : [
                   'Straights of one piece',

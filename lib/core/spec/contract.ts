@@ -66,9 +66,12 @@ export type SpecInput = {
   /** Absent: the answer says which die to make. */
   die?: { surfaceRadiusMm: number }
   springbackFactor?: number
-  /** Shop settings: taken off each end after bending, and lost to one saw cut. */
+  /** Shop settings: taken off after bending, both ends together, and lost to one saw cut. */
   trimMm?: number
   kerfMm?: number
+  /** How far a slanted cut at each end reaches past the end of the centreline; absent: cut square. */
+  startReachMm?: number
+  endReachMm?: number
   /** The part's own limit on flange sag or loss of diameter, share of height; absent: the model's words. */
   sectionToleranceFraction?: number
   weldedAfter?: boolean
@@ -142,6 +145,8 @@ export type SpecAnswer = {
   }
   developedLengthMm: number
   cutLengthMm: number
+  /** What of the cut length is there for slanted end cuts; absent where there is none. */
+  cutReachMm?: number
   gripStartMm: number
   gripEndMm: number
   points: [number, number, number][]

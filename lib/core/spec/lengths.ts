@@ -7,12 +7,15 @@ export type PartLengths = Readonly<{
   gripStartMm: number
   gripEndMm: number
   cutLengthMm: number
+  /** What of it is there for slanted end cuts; absent where there is none. */
+  cutReachMm?: number
 }>
 
 /**
  * How long the part is laid straight, and how long to cut it.
  *   developed = straights + sum(wanted radius * wanted angle + y_n * wrapped angle)
- *   cut = developed + grip at each end + trim + kerf,  grip = what the end straight lacks of s + h at full angle
+ *   cut = developed + grip at each end + trim + kerf,  grip = what the end straight lacks of s + h at full angle;
+ *   where an end is cut slanted, also what the cut reaches out past grip and half the trim
  * Source: the neutral fibre keeps its length; what the arms turn comes off the arc and is given back by the arms. Within 1 mm.
  */
 export function partLengths(resolved: Resolved, made: readonly BendInPress[], trace?: Trace): PartLengths {
@@ -30,7 +33,10 @@ export function partLengths(resolved: Resolved, made: readonly BendInPress[], tr
   const gripEndMm = lacking(made.at(-1), input.straightAfterMm)
   const trimMm = input.trimMm ?? 0
   const kerfMm = input.kerfMm ?? 0
-  const cutLengthMm = developedLengthMm + gripStartMm + gripEndMm + trimMm + kerfMm
+  const beyond = (reachMm: number | undefined, gripMm: number) =>
+    Math.max((reachMm ?? 0) - gripMm - trimMm / 2, 0)
+  const cutReachMm = beyond(input.startReachMm, gripStartMm) + beyond(input.endReachMm, gripEndMm)
+  const cutLengthMm = developedLengthMm + gripStartMm + gripEndMm + trimMm + kerfMm + cutReachMm
   if (trace) {
     const add = (key: string, formula: string, inputs: TraceInput[], value: number) =>
       trace.step(`/${key}`, {
@@ -72,18 +78,30 @@ export function partLengths(resolved: Resolved, made: readonly BendInPress[], tr
     )
     add(
       'cutLengthMm',
-      'developed + grip at each end + trim + kerf',
+      `developed + grip at each end + trim + kerf${cutReachMm > 0 ? ' + what slanted cuts reach out' : ''}`,
       [
         ['developed', developedLengthMm, 'mm', '/developedLengthMm'],
         ['grip at the start', gripStartMm, 'mm', '/gripStartMm'],
         ['grip at the end', gripEndMm, 'mm', '/gripEndMm'],
         ['trim', trimMm, 'mm'],
         ['kerf', kerfMm, 'mm'],
+        ...(cutReachMm > 0 ? ([['reach of slanted cuts', cutReachMm, 'mm']] as const) : []),
       ],
       cutLengthMm,
     )
   }
-  return { developedLengthMm, gripStartMm, gripEndMm, cutLengthMm }
+  return {
+    developedLengthMm,
+    gripStartMm,
+    gripEndMm,
+    cutLengthMm,
+    ...(cutReachMm > 0 && { cutReachMm }),
+  }
+}
+
+/** What a blank measures off the saw: the cut length less the kerf, which is the saw's. Exact. */
+export function sawnLengthMm(spec: { readonly cutLengthMm: number }, kerfMm: number): number {
+  return spec.cutLengthMm - kerfMm
 }
 
 /** The filler that fills the bore over the cut length. */

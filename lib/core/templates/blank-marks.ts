@@ -1,6 +1,5 @@
-import { endOffsetMm } from '@/lib/core/drawing/end-cut'
+import { type CutReach, cutReach } from '@/lib/core/drawing/end-cut'
 import type { EndCut } from '@/lib/core/drawing/part'
-import type { Point } from '@/lib/core/drawing/vector'
 import type { ScribeMark } from './scribing-strip'
 
 export interface BlankPart {
@@ -22,19 +21,20 @@ export interface BlankPart {
   readonly gripStartMm: number
   readonly gripEndMm: number
   readonly trimMm: number
-  /** As the bend spec gives it: finished length, grips, trim and kerf. */
+  /** As the bend spec gives it: finished length, grips, trim and kerf, and what it counted for slanted cuts. */
   readonly cutLengthMm: number
+  readonly kerfMm: number
+  /** What the bend spec counted for slanted cuts. */
+  readonly countedForCutsMm: number
 }
 
 export interface BlankMarks {
   readonly marks: readonly ScribeMark[]
+  /** What the blank measures off the saw: the kerf is the saw's. */
   readonly blankLengthMm: number
-  /** What the blank is longer than the bend spec's cut length, because a slanted cut reaches past the end of the centreline. */
+  /** How much of it is there because a slanted cut reaches past the end of the centreline. */
   readonly extraForCutsMm: number
 }
-
-/** Steps round a section that are looked at for the point that stands out farthest. */
-const STEPS = 72
 
 /**
  * Where the marks lie on the straight blank, all from the datum end.
@@ -44,10 +44,8 @@ const STEPS = 72
  * Source: the neutral fibre keeps its length; end cuts as in the drawing, from the centreline's end. Exact.
  */
 export function blankMarks(part: BlankPart): BlankMarks {
-  const [startReachMm, endReachMm] = [part.startCut, part.endCut].map((cut) => reach(part.tube, cut)) as [
-    Reach,
-    Reach,
-  ]
+  const startReachMm = cutReach(part.tube, part.startCut)
+  const endReachMm = cutReach(part.tube, part.endCut)
   const halfTrimMm = part.trimMm / 2
   const extraStartMm = Math.max(startReachMm.outMm - part.gripStartMm - halfTrimMm, 0)
   const extraEndMm = Math.max(endReachMm.outMm - part.gripEndMm - halfTrimMm, 0)
@@ -65,7 +63,7 @@ export function blankMarks(part: BlankPart): BlankMarks {
     ]
   })
   const endMm = hereMm + part.straightAfterMm
-  const blankLengthMm = part.cutLengthMm + extraStartMm + extraEndMm
+  const blankLengthMm = part.cutLengthMm - part.kerfMm - part.countedForCutsMm + extraStartMm + extraEndMm
   return {
     marks: [
       { atMm: 0, kind: 'datum', label: 'datum end' },
@@ -84,7 +82,7 @@ export function bendLengthMm(bend: BlankPart['bends'][number]): number {
   return bend.centrelineRadiusMm * bend.angleDeg * rad + bend.neutralAxisShiftMm * bend.wrappedAngleDeg * rad
 }
 
-function cutMarks(cut: EndCut, atMm: number, outward: 1 | -1, { outMm, inMm }: Reach): ScribeMark[] {
+function cutMarks(cut: EndCut, atMm: number, outward: 1 | -1, { outMm, inMm }: CutReach): ScribeMark[] {
   const end = outward === -1 ? 'datum' : 'far'
   if (cut.kind === 'square') {
     return [{ atMm, kind: 'trim', label: `trim line, ${end} end` }]
@@ -97,37 +95,4 @@ function cutMarks(cut: EndCut, atMm: number, outward: 1 | -1, { outMm, inMm }: R
       ? [{ atMm: atMm - outward * inMm, kind: 'mitre' as const, label: `${name}, short side` }]
       : []),
   ]
-}
-
-type Reach = { outMm: number; inMm: number }
-
-/** How far a cut reaches past the end of the centreline, and how far it falls short of it. */
-function reach(tube: BlankPart['tube'], cut: EndCut): Reach {
-  const offsets = outline(tube).map((point) => endOffsetMm(cut, point))
-  return { outMm: Math.max(0, ...offsets), inMm: Math.max(0, ...offsets.map((mm) => -mm)) }
-}
-
-/** The section's outline, its corners taken sharp. */
-function outline({ shape, widthMm, heightMm }: BlankPart['tube']): Point[] {
-  const [w, h] = [widthMm / 2, heightMm / 2]
-  return Array.from({ length: STEPS }, (_, step): Point => {
-    const turn = (2 * Math.PI * step) / STEPS
-    const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
-    if (shape === 'round') return [w * cos, w * sin]
-    // Along each ray to the rectangle's edge; a step falls on each of a square's corners.
-    const far = Math.min(
-      Math.abs(cos) < 1e-9 ? Number.POSITIVE_INFINITY : h / Math.abs(cos),
-      Math.abs(sin) < 1e-9 ? Number.POSITIVE_INFINITY : w / Math.abs(sin),
-    )
-    return [far * cos, far * sin]
-  }).concat(
-    shape === 'round'
-      ? []
-      : [
-          [h, w],
-          [h, -w],
-          [-h, w],
-          [-h, -w],
-        ],
-  )
 }

@@ -1,5 +1,6 @@
 import type { CostedPart } from '@/lib/core/cost/costed-part'
 import type { Support, WayKey } from '@/lib/core/cost/ways'
+import { sawnLengthMm } from '@/lib/core/spec/lengths'
 import { boughtMaterialId, costedPiece } from '@/lib/core/ways/costed-piece'
 import type { WayWord } from '@/lib/core/ways/judge-spec'
 import type { WaysQuestion } from '@/lib/core/ways/question'
@@ -23,6 +24,8 @@ export interface SawnLength {
   readonly gripStartMm: number
   readonly gripEndMm: number
   readonly trimMm: number
+  /** What slanted end cuts reach out past grip and trim. */
+  readonly cutReachMm: number
   /** What one piece measures off the saw, the straights of a mitred one together. */
   readonly sawnMm: number
 }
@@ -85,18 +88,26 @@ export function wayBasis(question: WaysQuestion, answer: WayAnswer): WayBasis {
 function sawnLength(question: WaysQuestion, answer: WayAnswer): SawnLength | null {
   const trimMm = question.spec.trimMm ?? 0
   if (answer.spec) {
-    const { developedLengthMm, gripStartMm, gripEndMm, cutLengthMm } = answer.spec.answer
+    const { developedLengthMm, gripStartMm, gripEndMm, cutLengthMm, cutReachMm = 0 } = answer.spec.answer
     return {
       developedMm: developedLengthMm,
       gripStartMm,
       gripEndMm,
       trimMm,
-      sawnMm: cutLengthMm - (question.spec.kerfMm ?? 0),
+      cutReachMm,
+      sawnMm: sawnLengthMm({ cutLengthMm }, question.spec.kerfMm ?? 0),
     }
   }
   if (!answer.mitred) return null
   const { totalLongMm } = answer.mitred
-  return { developedMm: totalLongMm, gripStartMm: 0, gripEndMm: 0, trimMm: 0, sawnMm: totalLongMm }
+  return {
+    developedMm: totalLongMm,
+    gripStartMm: 0,
+    gripEndMm: 0,
+    trimMm: 0,
+    cutReachMm: 0,
+    sawnMm: totalLongMm,
+  }
 }
 
 function sawnPieces(question: WaysQuestion, answer: WayAnswer): WayBasis['sawnPieces'] {

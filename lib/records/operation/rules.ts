@@ -1,6 +1,7 @@
 import type { OperationKey } from '@/lib/core/cost/operation'
 import type { WayKey } from '@/lib/core/cost/ways'
 import type { SpecAnswer } from '@/lib/core/spec/contract'
+import { sawnLengthMm } from '@/lib/core/spec/lengths'
 
 /** One number to set the work by, in the program's own unit. */
 export type SetPoint =
@@ -13,6 +14,7 @@ export type OperationPlan = { instruction: string; setPoints: SetPoint[] }
 export type OperationSource = {
   way: WayKey
   spec: SpecAnswer | null
+  input: { kerfMm?: number } | null
   setUp: {
     supportSpanMm: number
     press: { shopNumber: string; name: string }
@@ -77,7 +79,15 @@ function setPoints(key: OperationKey, source: OperationSource): SetPoint[] {
   const filler = spec?.filler
   switch (key) {
     case 'saw':
-      return spec ? [{ label: 'Cut length', kind: 'length', value: spec.cutLengthMm }] : []
+      return spec
+        ? [
+            {
+              label: 'Cut length',
+              kind: 'length',
+              value: sawnLengthMm(spec, source.input?.kerfMm ?? 0),
+            },
+          ]
+        : []
     case 'fill':
     case 'packSand':
       return [

@@ -1,3 +1,4 @@
+import { cutReach } from '@/lib/core/drawing/end-cut'
 import type { DrawnPart, EndCut } from '@/lib/core/drawing/part'
 import { formatAngle, formatLength, formatNumber } from '@/lib/core/format'
 import type { SpecInput, SpecMaterial } from '@/lib/core/spec/contract'
@@ -292,6 +293,12 @@ function methodInput(setup: SetupFacts): SpecInput['method'] {
   }
 }
 
+/** How far a slanted cut reaches out, where it does. */
+function reachOf(name: 'startReachMm' | 'endReachMm', revision: RevisionFacts, cut: EndCut) {
+  const { outMm } = cutReach(revision, cut)
+  return outMm > 0 ? { [name]: outMm } : {}
+}
+
 /** The question the bend spec answers for a revision on a set-up; absent values are left to the model's defaults. */
 export function specInputOf(
   revision: RevisionFacts,
@@ -319,6 +326,8 @@ export function specInputOf(
     ...(overrides.springbackFactor !== undefined && { springbackFactor: overrides.springbackFactor }),
     trimMm: shop.trimMm,
     kerfMm: shop.kerfMm,
+    ...reachOf('startReachMm', revision, revision.startCut),
+    ...reachOf('endReachMm', revision, revision.endCut),
     ...(revision.sectionToleranceFraction !== null && {
       sectionToleranceFraction: revision.sectionToleranceFraction,
     }),

@@ -167,6 +167,8 @@ export const specInput = z
       springbackFactor: positive.optional(),
       trimMm: notNegative.optional(),
       kerfMm: notNegative.optional(),
+      startReachMm: notNegative.optional(),
+      endReachMm: notNegative.optional(),
       sectionToleranceFraction: fraction.optional(),
       weldedAfter: z.boolean('true or false').optional(),
     },

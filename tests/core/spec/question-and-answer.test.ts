@@ -163,6 +163,15 @@ describe('lengths and filler', () => {
     expect(ask().filler).toBeUndefined()
     expect(ask({ method: { support: 'sand' } }).filler).not.toHaveProperty('liquidusC')
   })
+  it('grow by what a slanted cut reaches out past the grip and half the trim, and by nothing where it does not', () => {
+    const plain = ask({ trimMm: 4 })
+    // No grip is needed on straights this long: 20 mm of reach less 2 mm of half the trim.
+    expect([plain.gripStartMm, plain.gripEndMm]).toEqual([0, 0])
+    const slanted = ask({ trimMm: 4, startReachMm: 20, endReachMm: 1.5 })
+    expect(slanted.cutLengthMm - plain.cutLengthMm).toBeCloseTo(18, 9)
+    expect(slanted.cutReachMm).toBeCloseTo(18, 9)
+    expect(plain).not.toHaveProperty('cutReachMm')
+  })
   it('weigh a metre: 444 mm² of 2700 kg/m³', () => {
     expect(ask().section.massKgPerM).toBeCloseTo((444 * 2700) / 1e6, 3)
   })
