@@ -1,13 +1,15 @@
 /*
  * npm run bench            measures everything in tests/bench, prints a table and writes reports/bench.json
  * npm run bench -- bend    only files whose name holds "bend"
+ * npm run bench -- scale   only the pages of a shop with 100,000 jobs, which take some minutes
  */
 import fs from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
 import { pathToFileURL } from 'node:url'
-import { generateClient, installDependencies } from './prepare.mjs'
+import { buildApp, generateClient, installDependencies } from './prepare.mjs'
 import { fromRoot } from './root.mjs'
+import { runTool } from './run-command.mjs'
 import { Stop, sayWhyStopped } from './steps.mjs'
 
 const WARM_UP_MS = 300
@@ -17,10 +19,28 @@ const FEWEST_RUNS = 20
 try {
   await installDependencies()
   await generateClient()
+  const wanted = process.argv[2] ?? ''
+  if (wanted !== 'scale') await measureAlone(wanted)
+  if (wanted === '' || wanted === 'scale') await measurePages()
+} catch (error) {
+  sayWhyStopped(error)
+  process.exitCode = 1
+}
+
+/** The built app against a bare server, both at once, in a process of its own. */
+async function measurePages() {
+  await buildApp()
+  await runTool('scale', '--import', [
+    ...['./tests/support/outside-next.mjs', '--import', 'tsx', 'tests/bench/scale.ts'],
+    ...process.argv.slice(3),
+  ])
+}
+
+async function measureAlone(part) {
   const { register } = await import('tsx/esm/api')
   register()
   const results = []
-  for (const file of benchFiles(process.argv[2] ?? '')) {
+  for (const file of benchFiles(part)) {
     const { cases } = await import(pathToFileURL(file).href)
     for (const { title, run } of cases) results.push({ title, ...(await measure(run)) })
   }
@@ -36,9 +56,6 @@ try {
     fromRoot('reports', 'bench.json'),
     `${JSON.stringify({ machine, results, benchPageScriptBytes: weight?.scriptBytes ?? null }, null, 2)}\n`,
   )
-} catch (error) {
-  sayWhyStopped(error)
-  process.exitCode = 1
 }
 
 function benchFiles(part) {

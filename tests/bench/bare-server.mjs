@@ -1,0 +1,65 @@
+/*
+ * What the app is measured against: the same rows by hand-written SQL, a bare node:http server and the pg driver, as a
+ * plain HTML page. No session, no frame, no form: the least that a server of these pages could do.
+ */
+import http from 'node:http'
+import pg from 'pg'
+
+const pools = JSON.parse(process.env.BARE_DATABASES).map(
+  (connectionString) => new pg.Pool({ connectionString, max: 10 }),
+)
+const list = `select job.id, job.number, job.status, job."dueOn", job.quantity, customer.name as customer, revision.letter,
+    part.number as part, part.name, (select count(*) from "Piece" piece where piece."jobId" = job.id and status = 'released') as released
+  from "Job" job join "Customer" customer on customer.id = job."customerId"
+  join "PartRevision" revision on revision.id = job."revisionId" join "Part" part on part.id = revision."partId"`
+const order = 'order by job.status, job."dueOn", job.id limit 50'
+const queries = {
+  jobs: [`${list} ${order}`],
+  number: [`${list} where job.number ilike $1 ${order}`],
+  customer: [`${list} where customer.name ilike $1 ${order}`],
+  part: [`${list} where part.name ilike $1 ${order}`],
+  partPage: [
+    'select * from "Part" where id = $1',
+    'select * from "PartRevision" where "partId" = $1',
+    'select bend.* from "Bend" bend join "PartRevision" revision on revision.id = bend."revisionId" where revision."partId" = $1 order by position',
+  ],
+  jobPage: [
+    'select job.*, customer.name as customer from "Job" job join "Customer" customer on customer.id = job."customerId" where job.id = $1',
+    'select * from "Piece" where "jobId" = $1 order by number',
+    'select record.* from "BendRecord" record join "Piece" piece on piece.id = record."pieceId" where piece."jobId" = $1',
+    'select * from "JobOperation" where "jobId" = $1 order by position',
+  ],
+  bench: [
+    'select piece.number, job.number as job, job.plan from "Piece" piece join "Job" job on job.id = piece."jobId" where "scanCode" = $1',
+    'select record.* from "BendRecord" record join "Piece" piece on piece.id = record."pieceId" where "scanCode" = $1',
+    'select operation.* from "JobOperation" operation join "Piece" piece on piece."jobId" = operation."jobId" where "scanCode" = $1 order by position',
+  ],
+}
+
+const cell = (value) =>
+  `<td>${(value instanceof Date ? value.toISOString() : typeof value === 'object' ? JSON.stringify(value) : String(value)).replaceAll('&', '&amp;').replaceAll('<', '&lt;')}</td>`
+const table = (rows) =>
+  `<table>${rows.map((row) => `<tr>${Object.values(row).map(cell).join('')}</tr>`).join('')}</table>`
+
+const server = http.createServer(async (request, response) => {
+  const url = new URL(request.url, 'http://bare')
+  const [, shop, name] = url.pathname.split('/')
+  try {
+    const given = url.searchParams.get('q')
+    const answers = await Promise.all(
+      queries[name].map((text, index) =>
+        pools[shop].query({ name: `${name}${index}`, text, values: given === null ? [] : [given] }),
+      ),
+    )
+    const body = `<!doctype html><html lang="en"><title>${name}</title>${answers.map(({ rows }) => table(rows)).join('')}</html>`
+    response.writeHead(200, {
+      'content-type': 'text/html; charset=utf-8',
+      'content-length': Buffer.byteLength(body),
+    })
+    response.end(body)
+  } catch (error) {
+    response.writeHead(500).end(String(error))
+  }
+})
+server.listen(0, '127.0.0.1', () => process.send(server.address().port))
+process.once('disconnect', () => process.exit())
