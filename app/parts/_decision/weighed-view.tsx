@@ -8,7 +8,11 @@ import type { Weighed, WeighedRow } from '@/lib/records/decision/rules'
 import { inShopUnit } from '../_spec/spec-shown'
 import { Tornado } from './tornado'
 
-const dayCount = (days: number) => formatNumber(Math.ceil(days), { decimals: 0 })
+/** Whole days, from and to only where they differ. */
+function dayRange({ p10, p90 }: { p10: number; p90: number }): string {
+  const [from, to] = [p10, p90].map((days) => formatNumber(Math.ceil(days), { decimals: 0 }))
+  return from === to ? `${from}` : `${from} to ${to}`
+}
 
 /** A comparison, live or as it was kept: everything on one scale, then what stands beside the money. */
 export function WeighedView({
@@ -110,9 +114,7 @@ export function WeighedView({
             head: 'Working days',
             cell: (row) => (
               <span className="stack stack-tight">
-                <span>
-                  {dayCount(row.days.p10)} to {dayCount(row.days.p90)}
-                </span>
+                <span>{dayRange(row.days)}</span>
                 {row.onTimeChance !== null && (
                   <span className="muted small">
                     {riskPhrase(row.onTimeChance, 'on time')} ({inHundred(row.onTimeChance)})

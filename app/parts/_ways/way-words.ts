@@ -26,11 +26,15 @@ export function remedyText({ change, valueMm, stepFraction, word }: Remedy, unit
 }
 
 /** How much of the deciding limit is used. */
-export function marginText({ governing, word }: WayAnswer): string {
+export function marginText({ governing, word, way }: WayAnswer): string {
+  if (way === 'outside') return 'theirs to say'
   if (!governing) return word === 'no' ? '–' : 'no limit in the way'
   const check = checkWords[governing.check].toLowerCase()
   const used = Math.round(governing.usedFraction * 100)
-  return used <= 100 ? `${check}: ${used} % of its limit used` : `${check}: ${used - 100} % past its limit`
+  if (used <= 100) return `${check}: ${used} % of its limit used`
+  return used < 200
+    ? `${check}: ${used - 100} % past its limit`
+    : `${check}: ${formatNumber(governing.usedFraction, { decimals: 1 })} times its limit`
 }
 
 export function toleranceText({ tolerance }: WayAnswer): string {
