@@ -44,24 +44,22 @@ export async function readLearnedFactor(
     take: mostCounted,
   })
   const known = lessons.flatMap(({ bendRecordId }) => (bendRecordId === null ? [] : [bendRecordId]))
-  const records = await tx.bendRecord.findMany({
-    where: {
-      OR: [
-        { id: { in: known } },
-        ...(of.jobId === undefined
-          ? []
-          : [
-              {
-                piece: { jobId: of.jobId },
-                verdict: { not: 'waiting' as const },
-                lessons: { none: { kind: 'springbackFactor' as const, declinedAt: { not: null } } },
-              },
-            ]),
-      ],
-    },
-    select: { id: true, setup: true },
-    take: 1000,
-  })
+  // Two questions, each with its index: asked as one, with OR, every try of the shop was read.
+  const [taught, tried] = [
+    await tx.bendRecord.findMany({ where: { id: { in: known } }, select: { id: true, setup: true } }),
+    of.jobId === undefined
+      ? []
+      : await tx.bendRecord.findMany({
+          where: {
+            piece: { jobId: of.jobId },
+            verdict: { not: 'waiting' },
+            lessons: { none: { kind: 'springbackFactor', declinedAt: { not: null } } },
+          },
+          select: { id: true, setup: true },
+          take: 1000,
+        }),
+  ]
+  const records = [...taught, ...tried]
   const observed = new Map(
     records.map(({ id, setup }) => [id, (setup as KeptSetup | null)?.observed ?? null]),
   )
