@@ -2,8 +2,8 @@ import { randomBytes } from 'node:crypto'
 import { tryForm } from '@/lib/records/bend-record/schema'
 import { logTry } from '@/lib/records/bend-record/write'
 import { quoteEstimate } from '@/lib/records/estimate/write'
-import { decideForm } from '@/lib/records/fault/schema'
-import { decideFault } from '@/lib/records/fault/write'
+import { decideForm, faultForm } from '@/lib/records/fault/schema'
+import { decideFault, openFaultByHand } from '@/lib/records/fault/write'
 import type { JobPlan } from '@/lib/records/job/rules'
 import { quoteForm } from '@/lib/records/quote/schema'
 import {
@@ -25,7 +25,7 @@ type Units = Parameters<typeof quoteForm>[0]
 const dayMs = 86_400_000
 const isoDay = (daysAhead: number) => new Date(Date.now() + daysAhead * dayMs).toISOString().slice(0, 10)
 
-type Outcome = 'draft' | 'sent' | 'accepted' | 'declined' | 'lost' | 'withdrawn'
+type Outcome = 'draft' | 'sent' | 'accepted' | 'declined' | 'lost' | 'withdrawn' | 'lapsed'
 
 /** Which parts are quoted together, at what price each, and what came of it. */
 const demoQuotes: readonly { parts: readonly number[]; price: number; outcome: Outcome; due: number }[] = [
@@ -38,6 +38,7 @@ const demoQuotes: readonly { parts: readonly number[]; price: number; outcome: O
   { parts: [17], price: 16_100, outcome: 'declined', due: 0 },
   { parts: [19], price: 5_150, outcome: 'lost', due: 0 },
   { parts: [22], price: 24_800, outcome: 'withdrawn', due: 0 },
+  { parts: [10], price: 11_300, outcome: 'lapsed', due: 0 },
   { parts: [20, 21], price: 15_900, outcome: 'draft', due: 0 },
 ]
 
@@ -62,6 +63,18 @@ export async function loadDemoOrders(
     },
   })
   for (const [index, job] of jobs.entries()) await loadTries(job, jobProgress[index] ?? 0, units, owner)
+  const last = jobs.at(-1)
+  if (last) {
+    await openFaultByHand(
+      faultForm.parse({
+        jobId: String(last.id),
+        pieceId: '',
+        bendPosition: '',
+        description: 'Scratch along the outside of two tubes, found at the saw: can it be dressed out?',
+      }),
+      owner,
+    )
+  }
 }
 
 /** Share of the pieces that have been bent, by job. */
@@ -128,6 +141,10 @@ async function loadQuote(
   const sent = await sendQuote({ id, version: saved.version }, owner)
   const token = sent.linkPath.slice('/q/'.length)
   const name = 'The customer'
+  if (plan.outcome === 'lapsed') {
+    // Nobody can send what has lapsed already: the days since are all that is made up here.
+    await db.quote.update({ where: { id }, data: { validUntil: new Date(`${isoDay(-9)}T00:00:00Z`) } })
+  }
   if (plan.outcome === 'withdrawn') await withdrawQuote({ id, version: sent.version }, owner)
   if (plan.outcome === 'lost')
     await markQuoteLost({ id, version: sent.version, lostReason: 'Went for a bolted frame instead' }, owner)

@@ -30,6 +30,9 @@ describe('the demo shop', () => {
       'sent',
       'withdrawn',
     ])
+    const lapsed = await db.quote.count({ where: { status: 'sent', validUntil: { lt: new Date() } } })
+    expect(lapsed).toBe(1)
+    expect(await db.nonconformance.count({ where: { disposition: null } })).toBe(1)
     expect(await db.job.count({ where: { status: 'open' } })).toBeGreaterThanOrEqual(4)
   })
 
