@@ -1,8 +1,8 @@
 import 'server-only'
-import { PrismaPg } from '@prisma/adapter-pg'
 import pg from 'pg'
 import { env } from '@/lib/server/env'
 import { Prisma, PrismaClient } from '@/lib/server/generated/prisma/client'
+import { OneAtATimePg } from '@/lib/server/one-at-a-time'
 
 export type Tx = Prisma.TransactionClient
 export { Prisma }
@@ -19,7 +19,7 @@ function client(): PrismaClient {
     // A connection that breaks while nobody uses it is replaced; whoever was using one is told by their own query.
     kept.bendwrightPool.on('error', () => {})
     kept.bendwrightDb = new PrismaClient({
-      adapter: new PrismaPg(kept.bendwrightPool, { disposeExternalPool: true }),
+      adapter: new OneAtATimePg(kept.bendwrightPool, { disposeExternalPool: true }),
       transactionOptions: { maxWait: 10_000, timeout: 30_000 },
     })
   }

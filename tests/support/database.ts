@@ -1,7 +1,7 @@
-import { PrismaPg } from '@prisma/adapter-pg'
 import pg from 'pg'
 import { inject } from 'vitest'
 import { PrismaClient } from '@/lib/server/generated/prisma/client'
+import { OneAtATimePg } from '@/lib/server/one-at-a-time'
 import { templateDatabase } from './database-setup'
 
 /** Where lib/server/db keeps its client between reloads; what is put here is what it uses. */
@@ -25,7 +25,7 @@ export async function freshDatabase(): Promise<{ url: string; db: PrismaClient }
   const url = adminUrl.replace(/\/postgres$/, `/${name}`)
   process.env.DATABASE_URL = url
   kept.bendwrightDb = new PrismaClient({
-    adapter: new PrismaPg({ connectionString: url, max: 6 }),
+    adapter: new OneAtATimePg({ connectionString: url, max: 6 }),
     transactionOptions: { maxWait: 10_000, timeout: 30_000 },
   })
   return { url, db: kept.bendwrightDb }

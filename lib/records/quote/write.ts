@@ -142,14 +142,12 @@ export async function saveQuote(input: QuoteDraft, actor: Actor): Promise<{ vers
         })),
       ),
     })
-    await Promise.all(
-      input.lines.map((line, index) =>
-        tx.quoteLine.update({
-          where: { id: line.id },
-          data: { position: index + 1, description: line.description, leadTimeDays: line.leadTimeDays },
-        }),
-      ),
-    )
+    for (const [index, line] of input.lines.entries()) {
+      await tx.quoteLine.update({
+        where: { id: line.id },
+        data: { position: index + 1, description: line.description, leadTimeDays: line.leadTimeDays },
+      })
+    }
     const { validUntil, termsText, noteText } = input
     await tx.quote.update({ where: { id: input.id }, data: { validUntil, termsText, noteText } })
     await recordChange(tx, {
@@ -176,15 +174,13 @@ export async function sendQuote(
 ): Promise<{ linkPath: string; issue: number; version: number }> {
   return db.$transaction(async (tx) => {
     const quote = await claim(tx, press, ['draft'])
-    const [shop, customer, lines] = await Promise.all([
-      shopFor(tx),
-      tx.customer.findUniqueOrThrow({ where: { id: quote.customerId } }),
-      tx.quoteLine.findMany({
-        where: { quoteId: quote.id },
-        orderBy: { position: 'asc' },
-        include: { breaks: { orderBy: { quantity: 'asc' } }, revision: { include: { part: true } } },
-      }),
-    ])
+    const shop = await shopFor(tx)
+    const customer = await tx.customer.findUniqueOrThrow({ where: { id: quote.customerId } })
+    const lines = await tx.quoteLine.findMany({
+      where: { quoteId: quote.id },
+      orderBy: { position: 'asc' },
+      include: { breaks: { orderBy: { quantity: 'asc' } }, revision: { include: { part: true } } },
+    })
     const today = dayInZone(new Date(), shop.timeZone)
     if (quote.validUntil < today)
       throw new Refused('bad-input', 'The last day has passed already: pick a later one.', 'validUntil')

@@ -71,11 +71,10 @@ export async function changeShop(input: ShopChange, actor: Actor): Promise<{ ver
 
 async function holdsMoney(tx: Tx): Promise<boolean> {
   const first = { select: { id: true } } as const
-  const found = await Promise.all([
-    tx.estimate.findFirst(first),
-    tx.quote.findFirst(first),
-    tx.ask.findFirst(first),
-    tx.stockLot.findFirst(first),
-  ])
-  return found.some((row) => row !== null)
+  return (
+    (await tx.estimate.findFirst(first)) !== null ||
+    (await tx.quote.findFirst(first)) !== null ||
+    (await tx.ask.findFirst(first)) !== null ||
+    (await tx.stockLot.findFirst(first)) !== null
+  )
 }
