@@ -124,7 +124,11 @@ function resolveFiller(
   }
 }
 
-function resolveTube(input: SpecInput, family: TubeMaterial['family'], defaultsUsed: string[]): Tube {
+function resolveTube(
+  input: Pick<SpecInput, 'tube'>,
+  family: TubeMaterial['family'],
+  defaultsUsed: string[],
+): Tube {
   const { tube } = input
   const halfMm = Math.min(tube.widthMm, tube.heightMm) / 2
   if (tube.shape === 'round') return { ...tube, cornerRadiusMm: halfMm }
@@ -132,6 +136,14 @@ function resolveTube(input: SpecInput, family: TubeMaterial['family'], defaultsU
   const cornerRadiusMm = family === 'aluminium' ? 0 : Math.min(2 * tube.wallMm, halfMm)
   defaultsUsed.push(`tube.cornerRadiusMm ${cornerRadiusMm}`)
   return { ...tube, cornerRadiusMm }
+}
+
+/** Tube and material with what the question leaves out of them filled in. */
+export function resolveSection(
+  input: Pick<SpecInput, 'tube' | 'material'>,
+): Pick<Resolved, 'tube' | 'material'> {
+  const { material } = resolveMaterial(input.material)
+  return { material, tube: resolveTube(input, material.family, []) }
 }
 
 /** Fills in what the question leaves out, from the tables and the usual values, and notes each default it used. */

@@ -1,7 +1,8 @@
 import type { CostedPart } from '@/lib/core/cost/costed-part'
 import type { WayKey } from '@/lib/core/cost/ways'
 import { sectionProperties, type Tube } from '@/lib/core/mechanics/section'
-import { resolveSpec } from '@/lib/core/spec/resolve'
+import type { SpecBend, SpecInput } from '@/lib/core/spec/contract'
+import { resolveSection } from '@/lib/core/spec/resolve'
 import type { WaysQuestion } from '@/lib/core/ways/question'
 import type { WayAnswer } from '@/lib/core/ways/way-answer'
 
@@ -14,16 +15,35 @@ export interface PieceFinish {
   readonly dyePenetrant: boolean
 }
 
+/** A piece as far as its hours and its money go. */
+export interface PieceShape {
+  readonly spec: Pick<SpecInput, 'tube' | 'material'> & { readonly bends: readonly SpecBend[] }
+  readonly angleToleranceDeg: number
+  readonly cutLengthMm: number
+  readonly fillerKg: number
+}
+
+/** The numbers of one piece that drive its hours and its money, for one way of making it. */
+export function costedPiece(question: WaysQuestion, answer: WayAnswer, finish: PieceFinish): CostedPart {
+  return pieceOf(
+    {
+      spec: question.spec,
+      angleToleranceDeg: question.angleToleranceDeg,
+      cutLengthMm: cutLengthOf(question, answer),
+      fillerKg: answer.support === 'lowMelt' ? (answer.spec?.answer.filler?.massKg ?? 0) : 0,
+    },
+    finish,
+  )
+}
+
 /**
- * The numbers of one piece that drive its hours and its money, for one way of making it.
- *   cut length from the way's own bend spec; for mitres the long lengths and a kerf each; for outside work the drawing's
+ * The same from the piece alone.
  * Features to check: each bend's angle, radius and plane, each length, and both ends. Source: the shop's inspection record.
  */
-export function costedPiece(question: WaysQuestion, answer: WayAnswer, finish: PieceFinish): CostedPart {
-  const { spec } = question
-  const { tube, material } = resolveSpec(spec)
+export function pieceOf(shape: PieceShape, finish: PieceFinish): CostedPart {
+  const { spec, cutLengthMm } = shape
+  const { tube, material } = resolveSection(spec)
   const section = sectionProperties(tube)
-  const cutLengthMm = cutLengthOf(question, answer)
   const planes = spec.bends.filter((bend, index) => index > 0 && Math.abs(bend.rotationDeg) > 1e-6).length
   return {
     family: material.family,
@@ -35,12 +55,12 @@ export function costedPiece(question: WaysQuestion, answer: WayAnswer, finish: P
     massKg: (section.areaMm2 * cutLengthMm * material.densityKgM3) / 1e9,
     bendAnglesDeg: spec.bends.map(({ angleDeg }) => angleDeg),
     planeChangeCount: planes,
-    angleToleranceDeg: question.angleToleranceDeg,
+    angleToleranceDeg: shape.angleToleranceDeg,
     startCut: finish.startCut,
     endCut: finish.endCut,
     holeCount: finish.holeCount,
     featureCount: 3 * spec.bends.length + spec.bends.length + 1 + 2 + finish.holeCount,
-    fillerKg: answer.support === 'lowMelt' ? (answer.spec?.answer.filler?.massKg ?? 0) : 0,
+    fillerKg: shape.fillerKg,
     weldedEndCount: finish.weldedEndCount,
     dyePenetrant: finish.dyePenetrant,
   }
@@ -52,16 +72,20 @@ export function outsidePerimeterMm(tube: Tube): number {
   return 2 * (tube.widthMm + tube.heightMm) - (8 - 2 * Math.PI) * tube.cornerRadiusMm
 }
 
-/** The length sawn from a bar for one piece. */
+/** The length sawn from a bar for one piece: of the way's own bend spec; for mitres the long lengths and a kerf each; for outside work the drawing's. */
 export function cutLengthOf(question: WaysQuestion, answer: WayAnswer): number {
   const { spec } = question
   if (answer.spec) return answer.spec.answer.cutLengthMm
   if (answer.mitred) return answer.mitred.totalLongMm + answer.mitred.joints.length * (spec.kerfMm ?? 0)
-  const arcs = spec.bends.reduce(
+  return drawnLengthMm(spec)
+}
+
+/** Along the centreline as drawn: straights and R a of each arc. Exact. */
+export function drawnLengthMm(spec: { bends: readonly SpecBend[]; straightAfterMm: number }): number {
+  return spec.bends.reduce(
     (sum, bend) => sum + bend.straightBeforeMm + (bend.centrelineRadiusMm * bend.angleDeg * Math.PI) / 180,
-    0,
+    spec.straightAfterMm,
   )
-  return arcs + spec.straightAfterMm
 }
 
 /** The way as its tube is told apart in stock: soft ways buy another temper. */

@@ -1,4 +1,5 @@
 import type { CostedPart } from '@/lib/core/cost/costed-part'
+import type { EstimateInput } from '@/lib/core/cost/estimate-input'
 import type { Operation, OperationOverride } from '@/lib/core/cost/operation'
 import type { OperationTimes } from '@/lib/core/cost/operation-times'
 import { routing } from '@/lib/core/cost/operations'
@@ -6,8 +7,15 @@ import { type Support, type WayKey, wayKeys, waySupport } from '@/lib/core/cost/
 import type { EndCut } from '@/lib/core/drawing/part'
 import { alloyById } from '@/lib/core/materials/alloys'
 import { bendSpec } from '@/lib/core/spec/bend-spec'
-import { type SpecAnswer, type SpecInput, type SpecMaterial, SpecRefusal } from '@/lib/core/spec/contract'
+import {
+  type SpecAnswer,
+  type SpecInput,
+  type SpecMaterial,
+  SpecRefusal,
+  type SpecTube,
+} from '@/lib/core/spec/contract'
 import type { LengthUnit } from '@/lib/core/units'
+import { drawnLengthMm, pieceOf } from '@/lib/core/ways/costed-piece'
 import { methodText, sectionText } from '@/lib/records/lesson/rules'
 
 export type PlanTube = {
@@ -95,6 +103,8 @@ export type JobPlan = {
   method: string
   sectionText: string
   materialId: string
+  /** The shop's values of it over the table's, as the part is drawn. */
+  material: SpecMaterial
   setUp: PlannedSetup | null
   tolerances: {
     angleDeg: number
@@ -163,6 +173,16 @@ export type PlanParts = {
   madeAt: string
 }
 
+function specTube({ shape, widthMm, heightMm, wallMm, cornerRadiusMm }: PlanTube): SpecTube {
+  return {
+    shape,
+    widthMm,
+    heightMm,
+    wallMm,
+    ...(shape !== 'round' && cornerRadiusMm !== null && { cornerRadiusMm }),
+  }
+}
+
 /** The question that the core is asked for this job; null where the way bends nothing here. */
 function specInput(parts: PlanParts): SpecInput | null {
   const { way, revision, setup, shop } = parts
@@ -171,14 +191,7 @@ function specInput(parts: PlanParts): SpecInput | null {
   const materialId = bentMaterialId(way, revision.materialId)
   const { press, filler } = setup
   return {
-    tube: {
-      shape: revision.shape,
-      widthMm: revision.widthMm,
-      heightMm: revision.heightMm,
-      wallMm: revision.wallMm,
-      ...(revision.shape !== 'round' &&
-        revision.cornerRadiusMm !== null && { cornerRadiusMm: revision.cornerRadiusMm }),
-    },
+    tube: specTube(revision),
     material: materialOf(
       materialId,
       parts.materialEntry,
@@ -259,6 +272,7 @@ export function makePlan(parts: PlanParts): JobPlan {
     method: methodOf(way, setup),
     sectionText: sectionText(revision),
     materialId: revision.materialId,
+    material: materialOf(revision.materialId, parts.materialEntry, parts.certificate),
     setUp: setup,
     tolerances: {
       angleDeg: revision.angleToleranceDeg,
@@ -277,58 +291,55 @@ export function endCut(kept: unknown): EndCut {
   return kind === 'mitre' || kind === 'saddle' ? (kept as EndCut) : { kind: 'square' }
 }
 
-function perimeterMm({ shape, widthMm, heightMm, cornerRadiusMm }: PlanTube): number {
-  if (shape === 'round') return Math.PI * widthMm
-  return 2 * (widthMm + heightMm) - (8 - 2 * Math.PI) * (cornerRadiusMm ?? 0)
-}
-
-function costedPart(revision: PlannedRevision, plan: JobPlan): CostedPart {
-  const alloy = alloyById(revision.materialId)
-  const { widthMm, heightMm, wallMm } = revision
-  const hollowMm2 =
-    revision.shape === 'round'
-      ? (Math.PI / 4) * (widthMm ** 2 - (widthMm - 2 * wallMm) ** 2)
-      : widthMm * heightMm - (widthMm - 2 * wallMm) * (heightMm - 2 * wallMm)
-  const areaMm2 = plan.spec?.section.areaMm2 ?? hollowMm2
-  const arcsMm = revision.bends.reduce(
-    (sum, bend) => sum + bend.straightBeforeMm + (bend.centrelineRadiusMm * bend.angleDeg * Math.PI) / 180,
-    revision.straightAfterMm,
+/** One piece of the plan as every estimate counts it. Holes and welded ends are decided in an estimate. */
+function plannedPiece(revision: PlannedRevision, plan: JobPlan): CostedPart {
+  const spec = plan.input ?? { tube: specTube(revision), material: plan.material, bends: revision.bends }
+  return pieceOf(
+    {
+      spec,
+      angleToleranceDeg: revision.angleToleranceDeg,
+      cutLengthMm: plan.spec?.cutLengthMm ?? Math.max(drawnLengthMm(revision), 1),
+      fillerKg: plan.spec?.filler?.massKg ?? 0,
+    },
+    {
+      startCut: endCut(revision.startCut).kind,
+      endCut: endCut(revision.endCut).kind,
+      holeCount: 0,
+      weldedEndCount: 0,
+      dyePenetrant: revision.couldHurt,
+    },
   )
-  const cutLengthMm = plan.spec?.cutLengthMm ?? Math.max(arcsMm, 1)
-  return {
-    family: alloy?.family ?? plan.input?.material.family ?? 'aluminium',
-    sectionAreaMm2: areaMm2,
-    wallMm,
-    perimeterMm: perimeterMm(revision),
-    boreAreaMm2: plan.spec?.section.boreAreaMm2 ?? Math.max(widthMm * heightMm - areaMm2, 0),
-    cutLengthMm,
-    massKg: (areaMm2 * cutLengthMm * (alloy?.densityKgM3 ?? 2700)) / 1e9,
-    bendAnglesDeg: revision.bends.map(({ angleDeg }) => angleDeg),
-    planeChangeCount: revision.bends.filter(({ rotationDeg }, index) => index > 0 && rotationDeg % 360 !== 0)
-      .length,
-    angleToleranceDeg: revision.angleToleranceDeg,
-    startCut: endCut(revision.startCut).kind,
-    endCut: endCut(revision.endCut).kind,
-    holeCount: 0,
-    featureCount: 2 + 2 * revision.bends.length,
-    fillerKg: plan.spec?.filler?.massKg ?? 0,
-    weldedEndCount: 0,
-    dyePenetrant: revision.couldHurt,
-  }
 }
 
-/** The operations of the job with their planned minutes; a quote's own times take the place of the shop's. */
+/** What the quoted estimate counted with; null where it does not say, so that the plan is made from the shop as it is. */
+export type QuotedWork = Pick<EstimateInput, 'part' | 'support' | 'strap'> & { times: OperationTimes }
+
+/** The work that a kept estimate was made from: the same for each of its quantities. */
+export function quotedWork(inputs: unknown): QuotedWork | null {
+  const [first] = (inputs as { quantities?: readonly EstimateInput[] } | null | undefined)?.quantities ?? []
+  if (!first?.part || !first.rates?.times) return null
+  const { part, rates, support, strap } = first
+  return { part, times: rates.times, ...(support && { support }), ...(strap !== undefined && { strap }) }
+}
+
+/** The operations of the job with their planned minutes: those of the estimate that was quoted, where one was. */
 export function plannedOperations(
   revision: PlannedRevision,
   plan: JobPlan,
   times: OperationTimes,
-  overrides: readonly OperationOverride[] = [],
+  quoted: { work: QuotedWork | null; overrides: readonly OperationOverride[] } = {
+    work: null,
+    overrides: [],
+  },
 ): Operation[] {
+  const { work, overrides } = quoted
   const route = {
     way: plan.way,
-    part: costedPart(revision, plan),
-    times,
-    ...(plan.setUp && { support: plan.setUp.support, strap: plan.setUp.strap !== null }),
+    ...(work ?? {
+      part: plannedPiece(revision, plan),
+      times,
+      ...(plan.setUp && { support: plan.setUp.support, strap: plan.setUp.strap !== null }),
+    }),
   }
   const keys = new Set(routing(route).map(({ key }) => key))
   return routing({ ...route, overrides: overrides.filter(({ operationKey }) => keys.has(operationKey)) })

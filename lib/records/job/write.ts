@@ -2,7 +2,7 @@ import 'server-only'
 import type { OperationOverride } from '@/lib/core/cost/operation'
 import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import type { WayKey } from '@/lib/core/cost/ways'
-import { isWay, plannedOperations, wayOfSetup } from '@/lib/records/job/rules'
+import { isWay, plannedOperations, type QuotedWork, quotedWork, wayOfSetup } from '@/lib/records/job/rules'
 import type { JobDue, JobInput, JobPress } from '@/lib/records/job/schema'
 import { readPlanNow, readRevisionForPlan } from '@/lib/records/job-plan/read'
 import { operationPlan } from '@/lib/records/operation/rules'
@@ -33,7 +33,7 @@ export async function openJobFromLine(
       revisionId: true,
       job: { select: { id: true, number: true } },
       quote: { select: { customerId: true } },
-      estimate: { select: { way: true, overrides: true } },
+      estimate: { select: { way: true, overrides: true, inputs: true } },
       breaks: { select: { quantity: true, unitCents: true }, orderBy: { quantity: 'desc' } },
     },
   })
@@ -56,7 +56,10 @@ export async function openJobFromLine(
       dueOn: input.dueOn,
       way: way !== null && isWay(way) ? way : null,
       priceCents: unitCents === undefined ? null : unitCents * input.quantity,
-      overrides: keptOverrides(line.estimate?.overrides),
+      quoted: {
+        work: quotedWork(line.estimate?.inputs),
+        overrides: keptOverrides(line.estimate?.overrides),
+      },
     },
     by,
   )
@@ -75,7 +78,7 @@ export async function openJob(input: JobInput, actor: Actor): Promise<OpenedJob>
         dueOn: input.dueOn,
         way: input.way === '' ? null : input.way,
         priceCents: null,
-        overrides: [],
+        quoted: { work: null, overrides: [] },
       },
       actor,
     ),
@@ -156,7 +159,7 @@ type NewJob = {
   dueOn: Date
   way: WayKey | null
   priceCents: number | null
-  overrides: readonly OperationOverride[]
+  quoted: { work: QuotedWork | null; overrides: readonly OperationOverride[] }
 }
 
 async function makeJob(tx: Tx, wanted: NewJob, by: Actor | string): Promise<OpenedJob> {
@@ -171,7 +174,7 @@ async function makeJob(tx: Tx, wanted: NewJob, by: Actor | string): Promise<Open
   const plan = await readPlanNow(tx, revision, way)
   const sheet = await tx.rateSheet.findFirst({ select: { rates: true }, orderBy: { id: 'desc' } })
   const { times } = sheet ? wholeRates(sheet.rates) : defaultShopRates
-  const operations = plannedOperations(revision, plan, times, wanted.overrides)
+  const operations = plannedOperations(revision, plan, times, wanted.quoted)
   const number = await nextNumber(tx, 'job')
   const { id } = await tx.job.create({
     data: {

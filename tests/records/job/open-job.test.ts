@@ -1,7 +1,12 @@
 import { beforeEach, describe, expect, it } from 'vitest'
+import { defaultShopRates } from '@/lib/core/cost/shop-rates'
+import { groundMark, readEstimate, readEstimateGround } from '@/lib/records/estimate/read'
+import { estimateForm } from '@/lib/records/estimate/schema'
+import { saveEstimate } from '@/lib/records/estimate/write'
 import type { JobPlan } from '@/lib/records/job/rules'
 import { openJob, openJobFromLine, reissueTraveller } from '@/lib/records/job/write'
 import { db } from '@/lib/server/db'
+import { asJson } from '@/lib/server/json'
 import { actorWithRole } from '@/tests/support/actor'
 import { freshDatabase } from '@/tests/support/database'
 import { bentPart, dueOn, lotOf, quoteLine } from './bent-part'
@@ -52,6 +57,67 @@ describe('A job from an accepted line', () => {
       openJobFromLine(tx, { quoteLineId: 404, quantity: 1, dueOn }, 'customer link'),
     )
     await expect(attempt).rejects.toMatchObject({ code: 'not-found' })
+  })
+})
+
+describe('The planned minutes of a job', () => {
+  it('are those of the estimate that was quoted, though the shop has other rates since', async () => {
+    const part = await bentPart()
+    const office = await actorWithRole('office')
+    await db.rateSheet.create({ data: { rates: asJson(defaultShopRates), reasonText: 'starting figures' } })
+    const read = await readEstimateGround(part.revisionId)
+    if (!read) throw new Error('there is no ground')
+    const typed = {
+      revisionId: part.revisionId,
+      mark: groundMark(read.ground),
+      way: 'lowMeltStrap',
+      quantities: '1, 6',
+      yieldPct: '85',
+      holeCount: '2',
+      weldedEndCount: '1',
+      dyePenetrant: true,
+      buyable: [{ lengthMm: '6000', priceCents: '140' }],
+      tools: [],
+      overrides: [],
+      pricingBy: 'margin',
+      pricingPct: '30',
+    }
+    const estimate = await saveEstimate(
+      estimateForm({ lengthUnit: 'mm', currency: 'USD' }).parse(typed),
+      office,
+    )
+    const quoteLineId = await quoteLine(part)
+    await db.quoteLine.update({ where: { id: quoteLineId }, data: { estimateId: estimate.id } })
+    const slower = { low: 60, likely: 90, high: 120 }
+    const times = { ...defaultShopRates.times, readJobMinutes: slower, inspectPerPieceMinutes: slower }
+    const rates = asJson({ ...defaultShopRates, times })
+    await db.rateSheet.create({ data: { rates, reasonText: 'slower since' } })
+    await db.$transaction((tx) => openJobFromLine(tx, { quoteLineId, quantity: 6, dueOn }, 'customer link'))
+
+    const kept = await readEstimate(estimate.id)
+    const quoted = kept?.results.quantities[0]?.estimate.operations ?? []
+    expect(quoted.length).toBeGreaterThan(5)
+    const planned = await db.jobOperation.findMany({ orderBy: { position: 'asc' } })
+    expect(planned.map(({ key }) => key)).toContain('fitWeld')
+    expect(planned.map((row) => [row.key, row.plannedSetUpMinutes, row.plannedRunMinutesPerPiece])).toEqual(
+      quoted.map(({ key, setUpMinutes, runMinutesPerPiece }) => [
+        key,
+        setUpMinutes.likely,
+        runMinutesPerPiece.likely,
+      ]),
+    )
+  })
+
+  it('without an estimate look at what an estimate looks at: 11 features of a part with two bends', async () => {
+    const part = await bentPart()
+    await openJob({ revisionId: part.revisionId, quantity: 1, dueOn, way: '' }, await actorWithRole('office'))
+    const inspect = await db.jobOperation.findFirstOrThrow({ where: { key: 'inspect' } })
+    const { inspectPerPieceMinutes, inspectPerFeatureMinutes } = defaultShopRates.times
+    // By hand: angle, radius and plane of two bends (6), three straights (3) and two ends (2): 11 to look at.
+    expect(inspect.plannedRunMinutesPerPiece).toBeCloseTo(
+      inspectPerPieceMinutes.likely + 11 * inspectPerFeatureMinutes.likely,
+      9,
+    )
   })
 })
 
