@@ -5,6 +5,7 @@ import { literalSearch } from '@/lib/records/fields'
 import { readAlloy } from '@/lib/records/material/read'
 import { readRevision } from '@/lib/records/part/read'
 import { readShop, type ShopSettings } from '@/lib/records/shop/read'
+import { lateDaysOf } from '@/lib/records/source/rules'
 import { db, type Prisma } from '@/lib/server/db'
 
 export const asksPerPage = 50
@@ -125,12 +126,20 @@ export async function readAskPack(
 
 /** Every ask of a revision with its answer, for standing side by side. */
 export async function readAsksOfRevision(revisionId: number) {
-  return db.ask.findMany({
+  const asks = await db.ask.findMany({
     where: { revisionId },
     orderBy: { id: 'asc' },
     take: 200,
     include: { source: { select: { id: true, name: true } }, prices: rowSelect.prices },
   })
+  const delivered = await db.ask.findMany({
+    where: { sourceId: { in: asks.map(({ sourceId }) => sourceId) }, deliveredOn: { not: null } },
+    select: { sourceId: true, promisedOn: true, deliveredOn: true },
+  })
+  return asks.map((ask) => ({
+    ...ask,
+    lateDays: lateDaysOf(delivered.filter(({ sourceId }) => sourceId === ask.sourceId)),
+  }))
 }
 
 /** What happened to an ask: who asked, chased, logged which answer; earlier answers stay here when a later one replaces them. */

@@ -1,5 +1,5 @@
 import { type LandedCost, landedCost, type OutsideQuote, type ReceivingRates } from '@/lib/core/cost/landed'
-import { fixed } from '@/lib/core/cost/spread'
+import { fixed, type ThreePoint } from '@/lib/core/cost/spread'
 import { formatAngle, formatLength } from '@/lib/core/format'
 import type { LengthUnit } from '@/lib/core/units'
 import { cutWords, type RevisionFacts, tubeText } from '@/lib/records/part/rules'
@@ -48,6 +48,8 @@ export type AskAnswer = {
   leadTimeDays: number | null
   expectedRejectFraction: number
   replacesRejects: boolean
+  /** Working days that this bender has run past promises, where it has. */
+  lateDays?: ThreePoint | null
 }
 
 /** A line of a list of asks. */
@@ -94,6 +96,7 @@ export function outsideQuoteOf(ask: AskAnswer): OutsideQuote | null {
     leadDays: fixed(ask.leadTimeDays ?? 0),
     rejectFraction: ask.expectedRejectFraction,
     replacesRejects: ask.replacesRejects,
+    ...(ask.lateDays && { lateDays: ask.lateDays }),
   }
 }
 

@@ -1,3 +1,6 @@
+import type { ThreePoint } from '@/lib/core/cost/spread'
+import { workingDaysBetween } from '@/lib/records/decision/rules'
+
 /** What the asks of one bender say about them; dates are days. */
 export type SourceAsk = {
   status: 'sent' | 'quoted' | 'declined' | 'silent'
@@ -24,6 +27,20 @@ export type SourceHistory = {
   meanLateDays: number | null
   /** Pieces turned away over pieces delivered; null while none was delivered. */
   rejectedFraction: number | null
+}
+
+/**
+ * Working days that a bender's deliveries ran past the promise: none at the least, the median, the most there were.
+ * Null without a late delivery. Source: the shop's own records; common practice, no source.
+ */
+export function lateDaysOf(
+  asks: readonly Pick<SourceAsk, 'promisedOn' | 'deliveredOn'>[],
+): ThreePoint | null {
+  const days = asks.flatMap(({ promisedOn, deliveredOn }) =>
+    promisedOn && deliveredOn ? [workingDaysBetween(promisedOn, deliveredOn)] : [],
+  )
+  const high = Math.max(0, ...days)
+  return high === 0 ? null : { low: 0, likely: median(days) ?? 0, high }
 }
 
 const dayMs = 86_400_000

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { ReceivingRates } from '@/lib/core/cost/landed'
 import { fixed } from '@/lib/core/cost/spread'
 import { beyondSource, changedRadiiMm, isExpired, landedAt, minimumOrderBites } from '@/lib/records/ask/rules'
+import { lateDaysOf } from '@/lib/records/source/rules'
 
 const receiving: ReceivingRates = {
   orderMinutes: fixed(30),
@@ -46,6 +47,23 @@ describe('an outside answer', () => {
     expect(minimumOrderBites(one, landed)).toBe(true)
     expect(landed.lines.find(({ key }) => key === 'outside:pieces')?.cents).toBe(35_000)
     expect(minimumOrderBites({ ...one, minimumOrderCents: 31_000 }, landed)).toBe(false)
+  })
+
+  it('waits as long as its bender has run past promises before', () => {
+    const day = (text: string) => new Date(`${text}T00:00:00Z`)
+    // By hand: Friday 3 April promised, Wednesday 8 delivered: Monday, Tuesday, Wednesday are 3 working days. The other came a day early.
+    const late = { promisedOn: day('2026-04-03'), deliveredOn: day('2026-04-08') }
+    const early = { promisedOn: day('2026-05-12'), deliveredOn: day('2026-05-11') }
+    expect(lateDaysOf([late])).toEqual({ low: 0, likely: 3, high: 3 })
+    expect(lateDaysOf([late, early])).toEqual({ low: 0, likely: 1.5, high: 3 })
+    expect(lateDaysOf([early])).toBeNull()
+    const waits = landedAt({ ...answer, lateDays: lateDaysOf([late]) }, 5, receiving)?.model.items.filter(
+      ({ group }) => group === 'waiting',
+    )
+    expect(waits?.map(({ quantity }) => quantity.high)).toEqual([20, 3])
+    expect(landedAt({ ...answer, lateDays: null }, 5, receiving)?.totalCents).toBe(
+      landedAt({ ...answer, lateDays: lateDaysOf([late]) }, 5, receiving)?.totalCents,
+    )
   })
 
   it('without a price has no landed cost', () => {
