@@ -16,8 +16,18 @@ import { servedRows } from '../support/served-database'
 
 const partName = 'Davit arm, port'
 
-/** One of each kind a customer sends; only their first bytes have to be what they say. */
+/** One grey pixel. */
+const pngBase64 =
+  'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg=='
+
+/** One of each kind a customer sends; but for the picture, only their first bytes have to be what they say. */
 const drawings = [
+  {
+    name: 'arm.png',
+    mimeType: 'image/png',
+    head: Buffer.from(pngBase64, 'base64').toString('latin1'),
+    tail: '',
+  },
   { name: 'arm.pdf', mimeType: 'application/pdf', head: '%PDF-1.7\n', tail: '\n%%EOF\n' },
   {
     name: 'arm.dxf',
@@ -69,6 +79,14 @@ async function attachDrawings(page: Page): Promise<void> {
     await page.getByRole('button', { name: 'Attach', exact: true }).click()
     await expect(page.getByText(drawing.name, { exact: true }).first()).toBeVisible()
   }
+  // The picture is shown where it hangs, the PDF is opened by the browser.
+  const picture = page.getByRole('img', { name: 'Drawing arm.png' })
+  await expect(picture).toBeVisible()
+  await expect.poll(() => picture.evaluate((shown: HTMLImageElement) => shown.naturalWidth)).toBe(1)
+  const opened = await page.getByRole('link', { name: 'Open the PDF' }).getAttribute('href')
+  const served = await page.request.get(opened ?? '')
+  expect(served.headers()['content-type']).toBe('application/pdf')
+  expect(served.headers()['content-disposition']).toMatch(/^inline/)
   for (const drawing of drawings) {
     const download = page.waitForEvent('download')
     await page

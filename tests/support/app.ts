@@ -16,7 +16,7 @@ export async function openEmptyShop(page: Page): Promise<void> {
   await expect(page).not.toHaveURL(/setup/)
 }
 
-/** Press, strap, a pot with 40 kg of the eutectic, and three bars of 1-1/2 in square tube with their heat number. */
+/** Press, die, strap, a pot with 40 kg of the eutectic, and three bars of 1-1/2 in square tube with their heat number. */
 export async function equipShop(page: Page): Promise<void> {
   await page.goto('/shop/presses/new')
   await page.getByLabel('Shop number').fill('PR-1')
@@ -27,6 +27,13 @@ export async function equipShop(page: Page): Promise<void> {
   await page.getByLabel('Longest span').fill('36')
   await page.getByRole('button', { name: 'Add the press' }).click()
   await page.waitForURL(/\/shop\/presses$/)
+
+  await page.goto('/shop/dies/new')
+  await page.getByLabel('Shop number').fill('D-1')
+  await page.getByLabel('Surface radius').fill('11-1/4')
+  await page.getByLabel('Groove width').fill('1-1/2')
+  await page.getByRole('button', { name: 'Add the die' }).click()
+  await page.waitForURL(/\/shop\/dies$/)
 
   await page.goto('/shop/straps/new')
   await page.getByLabel('Shop number').fill('S-1')
