@@ -7,6 +7,7 @@ import type { z } from 'zod'
 import type { FormState } from '@/app/_ui/form-status'
 import { formatDateTime } from '@/lib/core/format'
 import { staleDifferences } from '@/lib/records/audit/rules'
+import { filled } from './filled'
 import { messageAt } from './message-at'
 
 const lookAtFields = 'Look at the marked fields.'
@@ -90,7 +91,7 @@ export function useRecordForm<Typed extends FieldValues, Value>(options: {
   const submit = form.handleSubmit(send, () => setStatus({ state: 'refused', message: lookAtFields }))
   /** What a field of app/_ui takes. */
   const field = (name: Path<Typed>) => {
-    return { ...form.register(name), error: messageAt(errors, name) }
+    return { ...filled(form, name), error: messageAt(errors, name) }
   }
   return { form, field, submit, status, saving: isSubmitting }
 }

@@ -1,6 +1,7 @@
 'use client'
 
 import { useFormContext } from 'react-hook-form'
+import { filled } from '@/app/_shop/filled'
 import { CheckField, SelectField, TextArea } from '@/app/_ui/field'
 import { Section } from '@/app/_ui/section'
 import type { LengthUnit } from '@/lib/core/units'
@@ -9,7 +10,8 @@ import { TypedAngle, TypedLength, TypedNumber } from './typed-fields'
 
 /** What the part must keep to, and what becomes of it. */
 export function DemandFields({ lengthUnit }: { lengthUnit: LengthUnit }) {
-  const { register, formState } = useFormContext<PartTyped>()
+  const form = useFormContext<PartTyped>()
+  const { formState } = form
   const { errors } = formState
   return (
     <>
@@ -34,7 +36,7 @@ export function DemandFields({ lengthUnit }: { lengthUnit: LengthUnit }) {
           <SelectField
             label="General tolerance"
             choices={generalTolerances.map((value) => ({ value, label: value }))}
-            {...register('generalTolerance')}
+            {...filled(form, 'generalTolerance')}
             error={errors.generalTolerance?.message}
           />
         </div>
@@ -44,12 +46,12 @@ export function DemandFields({ lengthUnit }: { lengthUnit: LengthUnit }) {
           <CheckField
             label="Welded afterwards"
             hint="Weld heat takes the temper back beside the weld"
-            {...register('weldedAfter')}
+            {...filled(form, 'weldedAfter')}
           />
           <CheckField
             label="A failure could hurt somebody"
             hint="Said on every paper; local codes and a licensed engineer decide about use"
-            {...register('couldHurt')}
+            {...filled(form, 'couldHurt')}
           />
           <TypedNumber name="typicalQuantity" label="Usual quantity" />
           <TextArea
@@ -57,7 +59,7 @@ export function DemandFields({ lengthUnit }: { lengthUnit: LengthUnit }) {
             rows={4}
             maxLength={4000}
             hint="Holes near a bend, finish, what to watch for"
-            {...register('notesText')}
+            {...filled(form, 'notesText')}
             error={errors.notesText?.message}
           />
         </div>

@@ -1,6 +1,7 @@
 'use client'
 
 import { useFormContext, useWatch } from 'react-hook-form'
+import { filled } from '@/app/_shop/filled'
 import { FieldGroup, SelectField } from '@/app/_ui/field'
 import { Section } from '@/app/_ui/section'
 import type { LengthUnit } from '@/lib/core/units'
@@ -22,11 +23,12 @@ function CutFields({
   legend: string
   lengthUnit: LengthUnit
 }) {
-  const { register, control } = useFormContext<PartTyped>()
+  const form = useFormContext<PartTyped>()
+  const { control } = form
   const kind = useWatch({ control, name: `${end}.kind` })
   return (
     <FieldGroup legend={legend}>
-      <SelectField label="Cut" choices={cutChoices} {...register(`${end}.kind`)} />
+      <SelectField label="Cut" choices={cutChoices} {...filled(form, `${end}.kind`)} />
       {kind === 'saddle' && (
         <TypedLength name={`${end}.onDiameterMm`} label="Diameter it sits on" lengthUnit={lengthUnit} />
       )}

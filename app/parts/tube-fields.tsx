@@ -1,6 +1,7 @@
 'use client'
 
 import { useFormContext, useWatch } from 'react-hook-form'
+import { filled } from '@/app/_shop/filled'
 import { SelectField } from '@/app/_ui/field'
 import { Section } from '@/app/_ui/section'
 import type { LengthUnit } from '@/lib/core/units'
@@ -19,7 +20,8 @@ export function TubeFields({
   lengthUnit: LengthUnit
   materials: readonly MaterialOption[]
 }) {
-  const { register, control, formState } = useFormContext<PartTyped>()
+  const form = useFormContext<PartTyped>()
+  const { control, formState } = form
   const shape = useWatch({ control, name: 'shape' })
   const families = [...new Set(materials.map(({ family }) => family))]
   const { errors } = formState
@@ -29,7 +31,7 @@ export function TubeFields({
         <SelectField
           label="Shape"
           choices={tubeShapes.map((value) => ({ value, label: shapeWords[value] }))}
-          {...register('shape')}
+          {...filled(form, 'shape')}
           error={errors.shape?.message}
         />
         <TypedLength
@@ -59,7 +61,7 @@ export function TubeFields({
         <SelectField
           label="Material and temper"
           placeholder="Choose"
-          {...register('materialId')}
+          {...filled(form, 'materialId')}
           error={errors.materialId?.message}
         >
           {families.map((family) => (

@@ -2,6 +2,7 @@
 
 import type { ReactNode } from 'react'
 import { type FieldPath, useFormContext, useFormState, useWatch } from 'react-hook-form'
+import { filled } from '@/app/_shop/filled'
 import { LengthField } from '@/app/_shop/length-field'
 import { messageAt } from '@/app/_shop/message-at'
 import { NumberField } from '@/app/_ui/field'
@@ -14,11 +15,12 @@ type Look = { name: Name; label: string; hint?: ReactNode; optional?: boolean }
 
 /** One field of the part's form by itself: a key pressed here draws nothing else anew. */
 function useTypedField(name: Name) {
-  const { register, control } = useFormContext<PartTyped>()
+  const form = useFormContext<PartTyped>()
+  const { control } = form
   const watched = useWatch({ control, name })
   const typed = typeof watched === 'string' ? watched : ''
   const { errors } = useFormState({ control, name })
-  return { typed, field: { ...register(name), error: messageAt(errors, name) } }
+  return { typed, field: { ...filled(form, name), error: messageAt(errors, name) } }
 }
 
 export function TypedLength({

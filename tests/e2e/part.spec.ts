@@ -100,6 +100,10 @@ test('a customer’s part is entered in inches, refused where it can’t be, dra
   await page.getByRole('button', { name: 'Save the set-up' }).click()
   await expect(page.getByText('Saved', { exact: true })).toBeVisible()
   expect(await servedRows('select "supportSpanMm" from "Setup"')).toEqual([{ supportSpanMm: 508 }])
+  // The page as it is sent, before any script runs, already shows what was saved: span, press and pot.
+  const sent = await (await page.request.get(page.url())).text()
+  expect(sent).toMatch(/name="supportSpanMm"[^>]*value="20"|value="20"[^>]*name="supportSpanMm"/)
+  expect(sent).toMatch(/<option[^>]*selected=""[^>]*>PR-1/)
   await spec
     .getByRole('button', { name: /the angle to load to/ })
     .first()

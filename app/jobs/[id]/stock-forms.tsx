@@ -1,6 +1,7 @@
 'use client'
 
 import { useWatch } from 'react-hook-form'
+import { filled } from '@/app/_shop/filled'
 import { LengthField } from '@/app/_shop/length-field'
 import { useRecordForm } from '@/app/_shop/use-record-form'
 import { Button } from '@/app/_ui/button'
@@ -28,7 +29,7 @@ export function ReserveForm({ jobId, bars }: { jobId: number; bars: readonly Bar
         <legend className="visually-hidden">Free tubes of this alloy and size</legend>
         {bars.map((bar) => (
           <label key={bar.value} className="check">
-            <input type="checkbox" value={bar.value} {...form.register('stockPieceIds')} />
+            <input type="checkbox" {...filled(form, 'stockPieceIds', bar.value)} />
             <span>{bar.label}</span>
           </label>
         ))}
@@ -90,7 +91,7 @@ export function CutForm({
         <div className="piece-checks">
           {pieces.map((piece) => (
             <label key={piece.id} className="check">
-              <input type="checkbox" value={String(piece.id)} {...form.register('pieceIds')} />
+              <input type="checkbox" {...filled(form, 'pieceIds', String(piece.id))} />
               <span>Piece {piece.number}</span>
             </label>
           ))}

@@ -1,5 +1,6 @@
 'use client'
 
+import { filled } from '@/app/_shop/filled'
 import { useRecordForm } from '@/app/_shop/use-record-form'
 import { Button } from '@/app/_ui/button'
 import { FieldError, TextArea } from '@/app/_ui/field'
@@ -26,7 +27,7 @@ export function DecideForm({
         <legend className="strong">How will it be made?</legend>
         {choices.map(({ key, label, note }) => (
           <label key={key} className="check">
-            <input type="radio" value={key} {...form.register('chosen')} />
+            <input type="radio" {...filled(form, 'chosen', key)} />
             <span>
               {label} <span className="muted small">{note}</span>
             </span>

@@ -1,6 +1,7 @@
 'use client'
 
 import { useFormContext, useWatch } from 'react-hook-form'
+import { filled } from '@/app/_shop/filled'
 import { LengthField } from '@/app/_shop/length-field'
 import { SelectField } from '@/app/_ui/field'
 import { formatForce, formatLength } from '@/lib/core/format'
@@ -22,12 +23,13 @@ export function SetUpFields({
   /** What the model can't do with the choice, by the field it concerns. */
   faultAt: Readonly<Record<string, string>>
 }) {
-  const { register, control, formState } = useFormContext<SetupTyped>()
+  const form = useFormContext<SetupTyped>()
+  const { control, formState } = form
   const { support, supportSpanMm, pressId } = useWatch({ control })
   const press = tooling.presses.find(({ id }) => String(id) === String(pressId))
   const length = (mm: number) => formatLength(mm, lengthUnit)
   const field = (name: keyof SetupTyped) => ({
-    ...register(name),
+    ...filled(form, name),
     error: formState.errors[name]?.message ?? faultAt[name],
   })
   const pots = tooling.fillers.filter(

@@ -1,6 +1,7 @@
 'use client'
 
 import { useRouter } from 'next/navigation'
+import { filled } from '@/app/_shop/filled'
 import { useRecordForm } from '@/app/_shop/use-record-form'
 import { Button } from '@/app/_ui/button'
 import { FieldError } from '@/app/_ui/field'
@@ -35,7 +36,7 @@ export function NewQuoteForm({
         <legend className="strong">Which parts?</legend>
         {parts.map((part) => (
           <label key={part.id} className="check">
-            <input type="checkbox" value={String(part.revision.id)} {...form.register('revisionIds')} />
+            <input type="checkbox" {...filled(form, 'revisionIds', String(part.revision.id))} />
             <span>
               <span className="mono">{part.number}</span> revision {part.revision.letter}: {part.name}
             </span>

@@ -1,6 +1,7 @@
 'use client'
 
 import { useWatch } from 'react-hook-form'
+import { filled } from '@/app/_shop/filled'
 import { useRecordForm } from '@/app/_shop/use-record-form'
 import { Button } from '@/app/_ui/button'
 import { CheckField, NumberField, TextField } from '@/app/_ui/field'
@@ -31,9 +32,8 @@ export function MoveForm({ fillerId, units }: { fillerId: number; units: ShopUni
           <CheckField
             key={kind}
             type="radio"
-            value={kind}
             label={`${label}: ${meaning}`}
-            {...form.register('kind')}
+            {...filled(form, 'kind', kind)}
           />
         ))}
       </fieldset>
