@@ -18,5 +18,5 @@ export function filled<Typed extends FieldValues>(
     return { ...tied, value: option, defaultChecked }
   }
   if (typeof held === 'boolean') return { ...tied, defaultChecked: held }
-  return held === undefined || held === null ? tied : { ...tied, defaultValue: String(held) }
+  return typeof held === 'string' || typeof held === 'number' ? { ...tied, defaultValue: held } : tied
 }
