@@ -6,9 +6,11 @@ import { LinkButton } from '@/app/_ui/button'
 import { Notice } from '@/app/_ui/notice'
 import { Section } from '@/app/_ui/section'
 import { wayNames } from '@/lib/core/cost/ways'
-import { formatDateTime } from '@/lib/core/format'
+import { formatDateTime, formatPercent } from '@/lib/core/format'
 import { readDraftQuotes, readEstimate, readEstimateGround, readEstimates } from '@/lib/records/estimate/read'
-import { ageWords, estimateAge } from '@/lib/records/estimate/rules'
+import { ratesOf } from '@/lib/records/estimate/rules'
+import { ageWords, estimateAge } from '@/lib/records/estimate-age/rules'
+import { yieldSource } from '@/lib/records/estimate-rate/rules'
 import { readPart } from '@/lib/records/part/read'
 import { readShop } from '@/lib/records/shop/read'
 import { may, requireActor } from '@/lib/server/session'
@@ -18,6 +20,7 @@ import { MoneyShare } from '../../parts/_estimate/money-share'
 import { sheetDay } from '../../parts/_estimate/number-chains'
 import { OperationRows } from '../../parts/_estimate/operation-rows'
 import { QuantityResults } from '../../parts/_estimate/quantity-results'
+import { SetByHand } from '../../parts/_estimate/set-by-hand'
 import { FillerFacts, TubeFacts } from '../../parts/_estimate/tube-facts'
 import { VersionList } from '../../parts/_estimate/version-list'
 import { PartHead } from '../../parts/part-head'
@@ -58,8 +61,10 @@ export default async function EstimateVersionPage({ params, searchParams }: Aske
     results.quantities.find(({ pieceCount }) => String(pieceCount) === pieces) ??
     results.quantities[Math.min(1, results.quantities.length - 1)]
   const units = { lengthUnit: shop.lengthUnit, currency: shop.currency }
+  const rates = ratesOf(ground.rates, ask)
   const chain = {
-    rates: ground.rates,
+    rates,
+    rateOverrides: ask.rateOverrides,
     ratesOn: ground.ratesOn,
     currency: shop.currency,
     timeZone: shop.timeZone,
@@ -83,8 +88,12 @@ export default async function EstimateVersionPage({ params, searchParams }: Aske
             <p className="muted">
               Made{' '}
               {formatDateTime(version.createdAt.toISOString(), { locale: 'en-US', timeZone: shop.timeZone })}
-              {version.createdBy && ` by ${version.createdBy.name}`}, with the rates of {sheetDay(chain)}. It
-              stays as it is.
+              {version.createdBy && ` by ${version.createdBy.name}`}, with the rates of {sheetDay(chain)}.
+              Good the first time: {formatPercent(ask.yieldFraction)},{' '}
+              {ask.yieldReason
+                ? `set for this estimate: ${ask.yieldReason}`
+                : yieldSource(ground.rates, ground.yieldRecord ?? null, sheetDay(chain))}
+              . It stays as it is.
             </p>
             {age && (
               <Notice kind="caution" title={age}>
@@ -105,7 +114,7 @@ export default async function EstimateVersionPage({ params, searchParams }: Aske
               }}
               drafts={drafts}
               quantities={results.quantities.map(({ priced }) => priced)}
-              rounding={ground.rates.priceRounding}
+              rounding={rates.priceRounding}
               currency={shop.currency}
             />
           </Section>
@@ -132,15 +141,9 @@ export default async function EstimateVersionPage({ params, searchParams }: Aske
             </Section>
             <Section title="Operations">
               <OperationRows estimate={shown.estimate} computed={[]} ground={chain} edit={null} />
-              {ask.overrides.length > 0 && (
-                <p className="small">
-                  Set by hand:{' '}
-                  {shown.estimate.operations
-                    .flatMap(({ name, overridden }) => overridden.map(({ reason }) => `${name}: ${reason}`))
-                    .join('; ')}
-                  .
-                </p>
-              )}
+            </Section>
+            <Section title="Set for this estimate" id="set">
+              <SetByHand inputs={inputs} estimate={shown.estimate} units={units} />
             </Section>
             <Section title="Tube">
               <TubeFacts
@@ -150,7 +153,7 @@ export default async function EstimateVersionPage({ params, searchParams }: Aske
                   ground.tubes.flatMap(({ bars }) => bars.map(({ key, name }) => [key, name])),
                 )}
                 starts={shown.estimate.starts}
-                kerfMm={ground.rates.kerfMm}
+                kerfMm={ground.shop.kerfMm}
                 units={units}
               />
             </Section>
@@ -161,7 +164,7 @@ export default async function EstimateVersionPage({ params, searchParams }: Aske
                   pot={ground.tools.pot}
                   pieceCount={shown.pieceCount}
                   starts={shown.estimate.starts}
-                  rates={ground.rates}
+                  rates={rates}
                   lengthUnit={shop.lengthUnit}
                 />
               </Section>

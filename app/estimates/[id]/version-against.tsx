@@ -6,6 +6,7 @@ import { estimateDifference } from '@/lib/core/cost/variance'
 import { wayNames } from '@/lib/core/cost/ways'
 import { formatPercent } from '@/lib/core/format'
 import type { EstimateInputs, EstimateResults } from '@/lib/records/estimate/rules'
+import { ratesSet } from '@/lib/records/estimate-rate/rules'
 import { revisionDifferences } from '@/lib/records/part/rules'
 import { rateDifferences } from '@/lib/records/rates/rules'
 
@@ -16,7 +17,7 @@ const stepWords: Readonly<Record<EstimateStepKey, string>> = {
   way: 'The part and the way of making it',
   tools: 'Tools to make',
   tube: 'Tube',
-  rates: 'The shop’s rates',
+  rates: 'Rates, the shop’s or set for the estimate',
   yield: 'How many end good the first time',
   times: 'Times set by hand',
 }
@@ -149,7 +150,10 @@ function inputDifferences(before: EstimateInputs, after: EstimateInputs, units: 
     return [
       ['Way', wayNames[ask.way]],
       ['Quantities', ask.quantities.join(', ')],
-      ['Good the first time', formatPercent(ask.yieldFraction)],
+      [
+        'Good the first time',
+        `${formatPercent(ask.yieldFraction)}${ask.yieldReason ? `: ${ask.yieldReason}` : ''}`,
+      ],
       ['Holes', String(ask.holeCount)],
       ['Ends to weld', String(ask.weldedEndCount)],
       ['Dye penetrant', ask.dyePenetrant ? 'yes' : 'no'],
@@ -163,6 +167,12 @@ function inputDifferences(before: EstimateInputs, after: EstimateInputs, units: 
           )
           .join(', ') || 'none',
       ],
+      ...ratesSet(inputs.ground.rates, ask.rateOverrides, units).map(
+        ({ label, value, reason }): [string, string] => [
+          `${label}, for this estimate`,
+          `${value}: ${reason}`,
+        ],
+      ),
       ...ask.overrides.map(({ operationKey, field, value, reason }): [string, string] => [
         `${inputs.quantities.length > 0 ? operationKey : ''}, ${field === 'setUpMinutes' ? 'set-up' : field === 'elapsedMinutes' ? 'waiting' : 'run'}`,
         `${value.likely} min: ${reason}`,

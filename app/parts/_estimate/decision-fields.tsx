@@ -2,7 +2,7 @@
 
 import type { UseFieldArrayReturn, UseFormReturn } from 'react-hook-form'
 import { Button } from '@/app/_ui/button'
-import { CheckField, NumberField, SelectField } from '@/app/_ui/field'
+import { CheckField, NumberField, SelectField, TextField } from '@/app/_ui/field'
 import type { ShopRates } from '@/lib/core/cost/shop-rates'
 import type { LengthUnit } from '@/lib/core/units'
 import type { WayBasis } from '@/lib/core/ways/way-basis'
@@ -17,8 +17,19 @@ type FieldName =
 
 const wordOf = { yes: 'can be done', doubtful: 'doubtful', no: 'no, says the model' } as const
 
+/** Where the yield comes from, and the way back to it where another one is typed. */
+export type ShopYield = { percentText: string; source: string; isSet: boolean; onUndo: () => void }
+
 /** Which way, how many, and what the drawing does not say. */
-export function AskFields({ bases, field }: { bases: readonly WayBasis[]; field: Field }) {
+export function AskFields({
+  bases,
+  field,
+  shopYield,
+}: {
+  bases: readonly WayBasis[]
+  field: Field
+  shopYield: ShopYield
+}) {
   return (
     <div className="fields">
       <SelectField
@@ -40,9 +51,25 @@ export function AskFields({ bases, field }: { bases: readonly WayBasis[]; field:
         label="Good the first time"
         unit="%"
         inputMode="decimal"
-        hint="Of all pieces started"
+        hint={
+          shopYield.isSet ? `The shop’s: ${shopYield.percentText} %` : `Of all started: ${shopYield.source}`
+        }
         {...field('yieldPct')}
       />
+      {shopYield.isSet && (
+        <div className="stack stack-tight">
+          <TextField
+            label={`Why not ${shopYield.percentText} %`}
+            hint={shopYield.source}
+            {...field('yieldReason')}
+          />
+          <div className="row">
+            <Button kind="quiet" onClick={shopYield.onUndo}>
+              Undo: back to {shopYield.percentText} %
+            </Button>
+          </div>
+        </div>
+      )}
       <NumberField label="Holes to drill" inputMode="numeric" {...field('holeCount')} />
       <NumberField
         label="Ends to weld here"

@@ -13,8 +13,10 @@ import { Section } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
 import { pieceFactor } from '@/lib/core/cost/learning'
 import { formatPercent } from '@/lib/core/format'
-import type { EstimateAsk, Pot } from '@/lib/records/estimate/rules'
+import { type EstimateAsk, type Pot, ratesOf } from '@/lib/records/estimate/rules'
 import { type EstimateTyped, estimateForm } from '@/lib/records/estimate/schema'
+import { ratesBehind, type YieldRecord, yieldSource } from '@/lib/records/estimate-rate/rules'
+import { typedNumber } from '@/lib/records/shop/rules'
 import { saveEstimateAction } from './actions'
 import { AskFields, BarFields, ToolFields } from './decision-fields'
 import {
@@ -29,6 +31,7 @@ import { MoneyShare } from './money-share'
 import { inShopUnits, sheetDay } from './number-chains'
 import { OperationRows } from './operation-rows'
 import { QuantityResults } from './quantity-results'
+import { RateRows } from './rate-rows'
 import { FillerFacts, TubeFacts } from './tube-facts'
 import { useTubePlans } from './use-tube-plans'
 
@@ -37,6 +40,8 @@ export type BoardGround = LiveGround & {
   ratesOn: string
   timeZone: string
   pot: Pot | null
+  kerfMm: number
+  yieldRecord: YieldRecord | null
   rackNames: Readonly<Record<string, string>>
 }
 
@@ -74,6 +79,7 @@ export function EstimateBoard({
   })
   const overrides = useFieldArray({ control: form.control, name: 'overrides' })
   const bars = useFieldArray({ control: form.control, name: 'buyable' })
+  const rateSets = useFieldArray({ control: form.control, name: 'rateOverrides' })
   const watched = JSON.stringify(useDeferredValue(useWatch({ control: form.control })))
   const typed = useMemo(() => JSON.parse(watched) as EstimateTyped, [watched])
   const read = useMemo(() => readAsk(typed, units), [typed, units])
@@ -90,8 +96,16 @@ export function EstimateBoard({
   const [chosenCount, setChosenCount] = useState<number | null>(null)
   const shown =
     live.find(({ estimate }) => estimate.pieceCount === chosenCount) ?? live[Math.min(1, live.length - 1)]
+  const rates = useMemo(() => ratesOf(ground.rates, ask), [ground.rates, ask])
+  const day = sheetDay(ground)
+  const shopYieldText = typedNumber(Number((ground.rates.firstPassYieldFraction * 100).toPrecision(12)))
+  const shopMarginText = typedNumber(ground.rates.marginPpm / 10_000)
+  const setBack = (name: 'yieldPct' | 'yieldReason' | 'pricingBy' | 'pricingPct', value: string) =>
+    form.setValue(name, value, { shouldDirty: true, shouldValidate: true })
+  const isShopMargin = ask.pricing.by === 'margin' && ask.pricing.ppm === ground.rates.marginPpm
   const chainGround = {
-    rates: ground.rates,
+    rates,
+    rateOverrides: ask.rateOverrides,
     ratesOn: ground.ratesOn,
     currency: units.currency,
     timeZone: ground.timeZone,
@@ -102,7 +116,19 @@ export function EstimateBoard({
       <fieldset className="bare-fieldset stack stack-loose" disabled={!mayWrite}>
         <Section title="What is estimated" id="ask">
           <div className="stack">
-            <AskFields bases={ground.bases} field={field} />
+            <AskFields
+              bases={ground.bases}
+              field={field}
+              shopYield={{
+                percentText: shopYieldText,
+                source: yieldSource(ground.rates, ground.yieldRecord, day),
+                isSet: ask.yieldFraction !== ground.rates.firstPassYieldFraction,
+                onUndo: () => {
+                  setBack('yieldPct', shopYieldText)
+                  setBack('yieldReason', '')
+                },
+              }}
+            />
             {basis && (
               <p>
                 <Verdict word={words[basis.word]}>{inShopUnits(basis.because, units.lengthUnit)}</Verdict>
@@ -120,7 +146,7 @@ export function EstimateBoard({
           id="cost"
           aside={
             <a href="/shop/rates" className="small">
-              Rates of {sheetDay(ground)}
+              Rates of {day}
             </a>
           }
         >
@@ -139,8 +165,22 @@ export function EstimateBoard({
                 label={ask.pricing.by === 'margin' ? 'Margin, of the price' : 'Markup, on the cost'}
                 unit="%"
                 inputMode="decimal"
+                hint={`The shop’s: a margin of ${shopMarginText} %, by the rates of ${day}`}
                 {...field('pricingPct')}
               />
+              {!isShopMargin && (
+                <div className="field">
+                  <Button
+                    kind="quiet"
+                    onClick={() => {
+                      setBack('pricingBy', 'margin')
+                      setBack('pricingPct', shopMarginText)
+                    }}
+                  >
+                    Undo: back to the shop’s margin
+                  </Button>
+                </div>
+              )}
             </div>
           </div>
         </Section>
@@ -168,7 +208,7 @@ export function EstimateBoard({
                 ground={chainGround}
                 edit={mayWrite ? { overrides, field } : null}
               />
-              <LearningNote rates={ground.rates} starts={shown.estimate.starts.likely} />
+              <LearningNote rates={rates} starts={shown.estimate.starts.likely} />
             </Section>
             <Section title="Tube" id="tube">
               <div className="stack">
@@ -186,7 +226,7 @@ export function EstimateBoard({
                   tube={shown.tube}
                   rackNames={ground.rackNames}
                   starts={shown.estimate.starts}
-                  kerfMm={ground.rates.kerfMm}
+                  kerfMm={ground.kerfMm}
                   units={units}
                 />
               </div>
@@ -198,7 +238,7 @@ export function EstimateBoard({
                   pot={ground.pot}
                   pieceCount={shown.estimate.pieceCount}
                   starts={shown.estimate.starts}
-                  rates={ground.rates}
+                  rates={rates}
                   lengthUnit={units.lengthUnit}
                 />
               </Section>
@@ -209,8 +249,27 @@ export function EstimateBoard({
                 form={form}
                 field={field}
                 typed={typed.tools}
-                rates={ground.rates}
+                rates={rates}
                 lengthUnit={units.lengthUnit}
+              />
+            </Section>
+            <Section
+              title="Rates behind it"
+              id="rates"
+              aside={
+                <a href="/shop/rates" className="small">
+                  Rates of {day}
+                </a>
+              }
+            >
+              <RateRows
+                lines={ratesBehind(basis, shown.estimate.operations)}
+                rates={ground.rates}
+                sheetDay={day}
+                units={units}
+                sets={rateSets}
+                field={field}
+                mayChange={mayWrite}
               />
             </Section>
           </>

@@ -43,10 +43,8 @@ export function readAsk(typed: EstimateTyped, units: LiveGround['units']): Estim
     ...typed,
     // A bar without a price yet is none that can be bought.
     buyable: typed.buyable.filter(({ priceCents }) => priceCents.trim() !== ''),
-    overrides: typed.overrides.map((one) => ({
-      ...one,
-      reason: one.reason.trim().length < 3 ? 'not said yet' : one.reason,
-    })),
+    overrides: typed.overrides.map(reasoned),
+    rateOverrides: typed.rateOverrides.map(reasoned),
   }
   const parsed = estimateForm(units).safeParse(said)
   if (!parsed.success) return null
@@ -54,10 +52,24 @@ export function readAsk(typed: EstimateTyped, units: LiveGround['units']): Estim
   return ask
 }
 
+const reasoned = <One extends { reason: string }>(one: One): One => ({
+  ...one,
+  reason: one.reason.trim().length < 3 ? 'not said yet' : one.reason,
+})
+
 /** The part of an estimate that decides how its tube is cut: another one has to be planned again. */
-export function tubeKey({ way, quantities, yieldFraction, buyable }: EstimateAsk): string {
-  return JSON.stringify([way, quantities, yieldFraction, buyable])
+export function tubeKey({ way, quantities, yieldFraction, buyable, rateOverrides }: EstimateAsk): string {
+  const cutting = rateOverrides.filter(({ path }) => cuttingRates.has(path))
+  return JSON.stringify([
+    way,
+    quantities,
+    yieldFraction,
+    buyable,
+    cutting.map(({ path, value }) => [path, value]),
+  ])
 }
+
+const cuttingRates: ReadonlySet<string> = new Set(['endTrimMm', 'keepOffcutFromMm', 'offcutValueFraction'])
 
 export function liveQuantities(
   ground: LiveGround,
@@ -71,7 +83,7 @@ export function liveQuantities(
     const input = estimateInputOf(basis, ask, costedIn(ground), { pieceCount, material })
     if (!input) return []
     const estimate = estimateAt(input)
-    return [{ estimate, priced: pricedQuantity(estimate, ask.pricing, ground.rates.priceRounding), tube }]
+    return [{ estimate, priced: pricedQuantity(estimate, ask.pricing, input.rates.priceRounding), tube }]
   })
 }
 

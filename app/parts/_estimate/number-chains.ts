@@ -2,6 +2,7 @@ import type { NumberChain } from '@/app/_ui/ask-number'
 import { moneyText } from '@/app/_ui/money'
 import type { Estimate } from '@/lib/core/cost/estimate'
 import type { Operation, OverridableField } from '@/lib/core/cost/operation'
+import type { RateOverride } from '@/lib/core/cost/rate-overrides'
 import type { ShopRates } from '@/lib/core/cost/shop-rates'
 import type { ThreePoint } from '@/lib/core/cost/spread'
 import { workCentreNames } from '@/lib/core/cost/work-centres'
@@ -9,7 +10,10 @@ import { formatDate, formatNumber } from '@/lib/core/format'
 import { inchFromMm, type LengthUnit, MM_PER_FOOT, MM_PER_INCH, poundFromKg } from '@/lib/core/units'
 
 export type ChainGround = {
+  /** As the estimate counts with them. */
   rates: ShopRates
+  /** Those among them that are not the shop's. */
+  rateOverrides: readonly RateOverride[]
   ratesOn: string
   currency: string
   timeZone: string
@@ -92,6 +96,7 @@ export function minutesChain(
 export function costChain(operation: Operation, estimate: Estimate, ground: ChainGround): NumberChain {
   const lines = estimate.lines.filter(({ key }) => key.startsWith(`${operation.key}:`))
   const rateCents = ground.rates.labourCentsPerH[operation.workCentre]
+  const byHand = ground.rateOverrides.find(({ path }) => path === `labourCentsPerH.${operation.workCentre}`)
   return {
     name: `${operation.name}, ${estimate.pieceCount} ${estimate.pieceCount === 1 ? 'piece' : 'pieces'}`,
     value: moneyText(operationCents(operation, estimate), ground.currency),
@@ -100,8 +105,9 @@ export function costChain(operation: Operation, estimate: Estimate, ground: Chai
       {
         name: `${workCentreNames[operation.workCentre]}, an hour`,
         value: moneyText(rateCents, ground.currency),
-        from: `rates of ${sheetDay(ground)}`,
-        href: '/shop/rates',
+        ...(byHand
+          ? { from: `set for this estimate: ${byHand.reason}` }
+          : { from: `rates of ${sheetDay(ground)}`, href: '/shop/rates' }),
       },
       { name: 'Starts counted on', value: String(estimate.starts.likely) },
       ...lines.map(({ label, likelyCents, from }) => ({

@@ -2,6 +2,7 @@ import { formatNumber } from '@/lib/core/format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { EstimateAsk } from '@/lib/records/estimate/rules'
 import type { EstimateTyped } from '@/lib/records/estimate/schema'
+import { overridableRate, typedEnds } from '@/lib/records/estimate-rate/rules'
 import { lengthForField } from '@/lib/records/part/rules'
 import { typedRate } from '@/lib/records/rates/rules'
 
@@ -30,6 +31,7 @@ export function typedEstimate(
     way: ask.way,
     quantities: ask.quantities.join(', '),
     yieldPct: plain(ask.yieldFraction * 100),
+    yieldReason: ask.yieldReason,
     holeCount: String(ask.holeCount),
     weldedEndCount: String(ask.weldedEndCount),
     dyePenetrant: ask.dyePenetrant,
@@ -53,6 +55,10 @@ export function typedEstimate(
       high: minutesForField(value.high),
       reason,
     })),
+    rateOverrides: ask.rateOverrides.flatMap(({ path, value, reason }) => {
+      const line = overridableRate(path)
+      return line ? [{ path, ...typedEnds(value, line, units), reason }] : []
+    }),
     pricingBy: ask.pricing.by,
     pricingPct: plain(ask.pricing.ppm / 10_000),
   }

@@ -18,6 +18,8 @@ export function useTubePlans(
     ...now.typed,
     buyable: now.typed.buyable.filter(({ priceCents }) => priceCents.trim() !== ''),
     overrides: [],
+    yieldReason: '',
+    rateOverrides: now.typed.rateOverrides.map((one) => ({ ...one, reason: 'not said yet' })),
   })
   const isPlanned = planned.key === now.key
   useEffect(() => {

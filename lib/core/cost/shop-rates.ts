@@ -43,7 +43,6 @@ export interface ShopRates {
   readonly strapMaterialCents: number
   readonly hoursPerDay: number
   readonly queueDays: ThreePoint
-  readonly kerfMm: number
   readonly endTrimMm: number
   readonly keepOffcutFromMm: number
   readonly offcutValueFraction: number
@@ -107,7 +106,6 @@ export const defaultShopRates: ShopRates = {
   strapMaterialCents: 1500,
   hoursPerDay: 8,
   queueDays: { low: 1, likely: 3, high: 8 },
-  kerfMm: 2,
   endTrimMm: 5,
   keepOffcutFromMm: 300,
   offcutValueFraction: 0.5,
@@ -195,7 +193,6 @@ export const shopRateNotes: Readonly<Record<keyof ShopRates, { meaning: string; 
   strapMaterialCents: { meaning: 'Material of a strap', source: 'invented starting figure' },
   hoursPerDay: { meaning: 'Hours a day the shop can give to one job', source: 'shop\u2019s choice' },
   queueDays: { meaning: 'Working days before a new job is begun', source: 'shop\u2019s choice' },
-  kerfMm: { meaning: 'Width the saw turns to chips', source: 'blade maker; 2 mm taken for a band saw' },
   endTrimMm: {
     meaning: 'Cut off each bar before the first piece, to square it',
     source: 'common practice, no source',

@@ -5,7 +5,7 @@ import {
   actualAgainst,
   estimateOfQuantity,
 } from '@/lib/records/actual/rules'
-import type { EstimateInputs, EstimateResults } from '@/lib/records/estimate/rules'
+import { type EstimateResults, keptInputs } from '@/lib/records/estimate/rules'
 import { db } from '@/lib/server/db'
 
 /** A job against the estimate it was quoted from; null where no estimate stands behind it. */
@@ -45,7 +45,7 @@ export async function readActual(jobId: number): Promise<ActualReport | null> {
   })
   const estimate = job?.quoteLine?.estimate
   if (!job || !estimate) return null
-  const inputs = estimate.inputs as unknown as EstimateInputs
+  const inputs = keptInputs(estimate.inputs)
   const made = estimateOfQuantity(inputs, estimate.results as unknown as EstimateResults, job.quantity)
   if (!made) return null
   const started = job.pieces.filter(
@@ -74,9 +74,11 @@ export async function readActual(jobId: number): Promise<ActualReport | null> {
     })),
     filler: { pouredKg: massKg('poured'), recoveredKg: massKg('recovered'), lostKg: massKg('lost') },
   }
-  const { rates, shop } = inputs.ground
+  const { currency } = inputs.ground.shop
+  // Those the estimate was made with: the shop's of then, and what was set for this one.
+  const { rates } = made.input
   return actualAgainst(
-    { id: estimate.id, number: estimate.number, rates, currency: shop.currency, estimate: made.estimate },
+    { id: estimate.id, number: estimate.number, rates, currency, estimate: made.estimate },
     facts,
   )
 }

@@ -7,20 +7,21 @@ import { fillerById } from '@/lib/core/materials/fillers'
 import { planTube, type TubePlan } from '@/lib/core/stock/tube-plan'
 import type { WayBasis } from '@/lib/core/ways/way-basis'
 import {
-  type EstimateAge,
   type EstimateAsk,
   type EstimateGround,
-  type EstimateInputs,
   type EstimateResults,
-  estimateAge,
   estimateAt,
   estimateInputOf,
   type HomeWay,
+  keptInputs,
   noTube,
   type TubeStock,
   tubeQuestionOf,
   wayBases,
 } from '@/lib/records/estimate/rules'
+import { type EstimateAge, estimateAge } from '@/lib/records/estimate-age/rules'
+import type { YieldRecord } from '@/lib/records/estimate-rate/rules'
+import { firstTryPieces, sectionText } from '@/lib/records/lesson/rules'
 import { type Revision, readOwnMaterial, readRevision } from '@/lib/records/part/read'
 import { wholeRates } from '@/lib/records/rates/rules'
 import { readSetup, readTooling } from '@/lib/records/setup/read'
@@ -35,16 +36,18 @@ export async function readEstimateGround(
 ): Promise<{ ground: EstimateGround; part: NonNullable<Awaited<ReturnType<typeof readRevision>>> } | null> {
   const part = await readRevision(revisionId)
   if (!part) return null
-  const [shop, setup, tooling, ownMaterial, sheet, tubes, outsideQuoteCount, balances] = await Promise.all([
-    db.shop.findUniqueOrThrow({ where: { id: 1 } }),
-    readSetup(revisionId),
-    readTooling(revisionId),
-    readOwnMaterial(part.materialId),
-    db.rateSheet.findFirstOrThrow({ orderBy: { id: 'desc' } }),
-    readTubeStock(part),
-    db.ask.count({ where: { revisionId, status: 'quoted' } }),
-    fillerBalances(db),
-  ])
+  const [shop, setup, tooling, ownMaterial, sheet, tubes, outsideQuoteCount, balances, yieldRecord] =
+    await Promise.all([
+      db.shop.findUniqueOrThrow({ where: { id: 1 } }),
+      readSetup(revisionId),
+      readTooling(revisionId),
+      readOwnMaterial(part.materialId),
+      db.rateSheet.findFirstOrThrow({ orderBy: { id: 'desc' } }),
+      readTubeStock(part),
+      db.ask.count({ where: { revisionId, status: 'quoted' } }),
+      fillerBalances(db),
+      readYieldRecord(part),
+    ])
   const suggested =
     setup ??
     firstSetup(
@@ -112,10 +115,33 @@ export async function readEstimateGround(
     rateSheetId: sheet.id,
     ratesOn: sheet.createdAt.toISOString(),
     rates: wholeRates(sheet.rates),
+    yieldRecord,
     tubes,
     outsideQuoteCount,
   }
   return { ground, part }
+}
+
+const mostTries = 20_000
+
+/** Pieces whose first tries the owner has taken in, those of the revision's tube apart. */
+async function readYieldRecord(revision: Revision): Promise<YieldRecord | null> {
+  const tries = await db.lesson.findMany({
+    where: { kind: 'firstTry', acceptedAt: { not: null }, bendRecordId: { not: null } },
+    orderBy: { id: 'desc' },
+    take: mostTries,
+    select: { value: true, materialId: true, sectionText: true, bendRecord: { select: { pieceId: true } } },
+  })
+  if (tries.length === 0) return null
+  const piecesOf = (some: typeof tries) =>
+    firstTryPieces(
+      some.flatMap(({ value, bendRecord }) =>
+        bendRecord ? [{ pieceId: bendRecord.pieceId, good: value === 1 }] : [],
+      ),
+    )
+  const section = sectionText(revision)
+  const ofTube = tries.filter((one) => one.materialId === revision.materialId && one.sectionText === section)
+  return { ...piecesOf(tries), tube: piecesOf(ofTube) }
 }
 
 function isLowMelt(fillerId: string): boolean {
@@ -243,7 +269,7 @@ function versionOf({ way, inputs, results, ...row }: VersionRow) {
   return {
     ...row,
     way: way as HomeWay,
-    inputs: inputs as unknown as EstimateInputs,
+    inputs: keptInputs(inputs),
     results: results as unknown as EstimateResults,
   }
 }
@@ -283,7 +309,7 @@ export async function readEstimateAges(
     const read = await readEstimateGround(revisionId)
     if (!read) continue
     const last = await db.estimate.aggregate({ where: { revisionId }, _max: { number: true } })
-    const made = (inputs as unknown as EstimateInputs).ground
+    const made = keptInputs(inputs).ground
     ages.set(id, { age: estimateAge(made, read.ground), number, newestNumber: last._max.number ?? number })
   }
   return ages

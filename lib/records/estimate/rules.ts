@@ -10,6 +10,7 @@ import {
   wholeCents,
 } from '@/lib/core/cost/money'
 import type { OperationOverride } from '@/lib/core/cost/operation'
+import { type RateOverride, withRateOverrides } from '@/lib/core/cost/rate-overrides'
 import type { ShopRates } from '@/lib/core/cost/shop-rates'
 import { type WayKey, wayKeys } from '@/lib/core/cost/ways'
 import { formatLength } from '@/lib/core/format'
@@ -20,6 +21,7 @@ import { compareWays } from '@/lib/core/ways/compare-ways'
 import type { WaysQuestion } from '@/lib/core/ways/question'
 import type { WayAnswer } from '@/lib/core/ways/way-answer'
 import { type ToolToMake, type WayBasis, wayBasis } from '@/lib/core/ways/way-basis'
+import { overridableRate, type YieldRecord } from '@/lib/records/estimate-rate/rules'
 import { type RevisionFacts, type SetupFacts, specInputOf } from '@/lib/records/part/rules'
 
 export type HomeWay = Exclude<WayKey, 'outside'>
@@ -57,6 +59,8 @@ export type EstimateGround = {
   rateSheetId: number
   ratesOn: string
   rates: ShopRates
+  /** What the shop's records say of pieces that are good the first time; null while they say nothing. */
+  yieldRecord: YieldRecord | null
   tubes: TubeStock[]
   outsideQuoteCount: number
 }
@@ -69,12 +73,15 @@ export type EstimateAsk = {
   way: HomeWay
   quantities: number[]
   yieldFraction: number
+  /** Why it is not the shop's; empty where it is. */
+  yieldReason: string
   holeCount: number
   weldedEndCount: number
   dyePenetrant: boolean
   buyable: { lengthMm: number; priceCents: number }[]
   tools: Record<string, ToolCharge>
   overrides: OperationOverride[]
+  rateOverrides: RateOverride[]
   pricing: Pricing
 }
 
@@ -136,13 +143,42 @@ export function firstAsk(ground: EstimateGround, bases: readonly WayBasis[]): Es
     way: basis.way,
     quantities: [...new Set([1, usual, usual * 3])].slice(0, 3),
     yieldFraction: ground.rates.firstPassYieldFraction,
+    yieldReason: '',
     holeCount: 0,
     weldedEndCount: 0,
     dyePenetrant: ground.revision.couldHurt,
     buyable: usualBars(ground, basis),
     tools: {},
     overrides: [],
+    rateOverrides: [],
     pricing: { by: 'margin', ppm: ground.rates.marginPpm },
+  }
+}
+
+/** The shop's rates as an estimate counts with them. */
+export function ratesOf(rates: ShopRates, ask: Pick<EstimateAsk, 'rateOverrides'>): ShopRates {
+  return withRateOverrides(rates, ask.rateOverrides)
+}
+
+/** What a version was made from as it was kept; earlier ones had no rates set for one estimate. */
+export function keptInputs(kept: unknown): EstimateInputs {
+  const inputs = kept as EstimateInputs
+  const none = { yieldReason: '', rateOverrides: [] }
+  return { ...inputs, ask: { ...none, ...inputs.ask } }
+}
+
+/**
+ * The decisions of a version taken up again: a yield or a margin that was the shop's then is the shop's of today, one that
+ * was set for the estimate stays.
+ */
+export function carriedAsk({ ask, ground: made }: EstimateInputs, ground: EstimateGround): EstimateAsk {
+  const followedYield = ask.yieldReason === '' && ask.yieldFraction === made.rates.firstPassYieldFraction
+  const followedMargin = ask.pricing.by === 'margin' && ask.pricing.ppm === made.rates.marginPpm
+  return {
+    ...ask,
+    ...(followedYield && { yieldFraction: ground.rates.firstPassYieldFraction }),
+    ...(followedMargin && { pricing: { by: 'margin', ppm: ground.rates.marginPpm } }),
+    rateOverrides: ask.rateOverrides.filter(({ path }) => overridableRate(path) !== null),
   }
 }
 
@@ -154,10 +190,10 @@ export function firstAsk(ground: EstimateGround, bases: readonly WayBasis[]): Es
 export function askOfWay(
   ground: EstimateGround,
   basis: WayBasis,
-  versions: readonly { way: HomeWay; inputs: Pick<EstimateInputs, 'ask' | 'basis'> }[],
+  versions: readonly { way: HomeWay; inputs: EstimateInputs }[],
 ): EstimateAsk | null {
-  const own = versions.find(({ way }) => way === basis.way)?.inputs.ask
-  if (own) return { ...own, way: basis.way }
+  const own = versions.find(({ way }) => way === basis.way)?.inputs
+  if (own) return { ...carriedAsk(own, ground), way: basis.way }
   const first = firstAsk(ground, [basis])
   if (!first || first.buyable.length > 0) return first
   const priced = versions.find(
@@ -214,13 +250,13 @@ export function tubeQuestionOf(
   ask: EstimateAsk,
   pieceCount: number,
 ) {
-  const { kerfMm, endTrimMm, keepOffcutFromMm, offcutValueFraction } = ground.rates
+  const { endTrimMm, keepOffcutFromMm, offcutValueFraction } = ratesOf(ground.rates, ask)
   return {
     sawnPieces: basis.sawnPieces,
     plannedStarts: plannedStarts(pieceCount, ask.yieldFraction),
     rack: tubeOf(ground, basis).bars,
     buyable: ask.buyable,
-    kerfMm,
+    kerfMm: ground.shop.kerfMm,
     endTrimMm,
     keepOffcutFromMm,
     offcutValueFraction,
@@ -240,6 +276,7 @@ export function estimateInputOf(
   at: { pieceCount: number; material: MaterialCost },
 ): EstimateInput | null {
   if (!basis.part) return null
+  const rates = ratesOf(from.rates, ask)
   const part: CostedPart = {
     ...basis.part,
     startCut: from.startCut,
@@ -253,9 +290,9 @@ export function estimateInputOf(
     way: basis.way,
     pieceCount: at.pieceCount,
     part,
-    rates: from.rates,
+    rates,
     material: at.material,
-    tooling: toolingOf(basis, ask, from),
+    tooling: toolingOf(basis, ask, { rates, lengthUnit: from.lengthUnit }),
     support: basis.support,
     strap: basis.strap,
     firstPassYieldFraction: ask.yieldFraction,
@@ -348,41 +385,6 @@ export type EstimateInputs = {
 /** What came out, as it was shown when it was saved. */
 export type EstimateResults = {
   quantities: { pieceCount: number; estimate: Estimate; tube: TubePlan; priced: PricedQuantity }[]
-}
-
-/** What has changed since a version was made: it may no longer be the estimate of this part. */
-export type EstimateAge = { part: boolean; setup: boolean; rates: boolean }
-
-export function estimateAge(
-  made: Pick<EstimateInputs, 'ground'>['ground'],
-  now: Pick<EstimateGround, 'revision' | 'setup' | 'rateSheetId'>,
-): EstimateAge {
-  const differs = (one: unknown, other: unknown) => stable(one) !== stable(other)
-  return {
-    part: differs(made.revision, now.revision),
-    setup: differs(made.setup, now.setup),
-    rates: made.rateSheetId !== now.rateSheetId,
-  }
-}
-
-/** JSON with its keys in order: what went through the database comes back with them in another. */
-function stable(value: unknown): string {
-  return JSON.stringify(value, (_key, node: unknown) =>
-    typeof node === 'object' && node !== null && !Array.isArray(node)
-      ? Object.fromEntries(Object.entries(node).sort(([one], [other]) => (one < other ? -1 : 1)))
-      : node,
-  )
-}
-
-/** An estimate's age in words; empty where nothing has changed. */
-export function ageWords({ part, setup, rates }: EstimateAge): string {
-  const changed = [part && 'the part', setup && 'its set-up', rates && 'the rates'].filter(
-    (word) => word !== false,
-  )
-  if (changed.length === 0) return ''
-  const last = changed.pop() ?? ''
-  const list = changed.length > 0 ? `${changed.join(', ')} and ${last}` : last
-  return `${list.charAt(0).toUpperCase()}${list.slice(1)} changed since this estimate was made.`
 }
 
 /** Working days as days of the calendar, five worked of seven, rounded up. Common practice, no source. */

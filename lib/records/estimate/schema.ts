@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { operationKeys } from '@/lib/core/cost/operation'
 import { readDuration } from '@/lib/core/typed/duration'
 import { homeWays } from '@/lib/records/estimate/rules'
+import { rateOverrideForm } from '@/lib/records/estimate-rate/schema'
 import {
   decimalText,
   idText,
@@ -91,16 +92,18 @@ export const estimateForm = (units: ShopUnits) =>
       way: z.enum(homeWays),
       quantities: quantitiesText,
       yieldPct: decimalText({ min: 5, max: 100, unit: '%' }),
+      yieldReason: plainText({ max: 300 }),
       holeCount: wholeText({ min: 0, max: 500 }),
       weldedEndCount: wholeText({ min: 0, max: 2 }),
       dyePenetrant: z.boolean(),
       buyable: z.array(barForm(units)).max(4, 'At most 4 lengths'),
       tools: z.array(toolForm).max(12),
       overrides: z.array(overrideForm).max(80),
+      rateOverrides: z.array(rateOverrideForm(units)).max(80),
       pricingBy: z.enum(['margin', 'markup']),
       pricingPct: decimalText({ min: 0, max: 1000, unit: '%' }),
     })
-    .superRefine(({ pricingBy, pricingPct, overrides }, context) => {
+    .superRefine(({ pricingBy, pricingPct, overrides, rateOverrides }, context) => {
       if (pricingBy === 'margin' && pricingPct > 95)
         context.addIssue({
           code: 'custom',
@@ -113,6 +116,11 @@ export const estimateForm = (units: ShopUnits) =>
         if (seen.has(name))
           context.addIssue({ code: 'custom', path: ['overrides', index, 'likely'], message: 'Set twice' })
         seen.add(name)
+      })
+      rateOverrides.forEach(({ path }, index) => {
+        if (seen.has(path))
+          context.addIssue({ code: 'custom', path: ['rateOverrides', index, 'likely'], message: 'Set twice' })
+        seen.add(path)
       })
     })
     .transform(({ yieldPct, tools, pricingBy, pricingPct, ...rest }) => ({

@@ -4,8 +4,10 @@ import {
   calendarDays,
   type EstimateInputs,
   type EstimateResults,
+  keptInputs,
   pricedQuantity,
   priceOfCost,
+  ratesOf,
 } from '@/lib/records/estimate/rules'
 import type { EstimateChange, QuoteEstimate } from '@/lib/records/estimate/schema'
 import { startQuote } from '@/lib/records/quote/write'
@@ -20,7 +22,7 @@ import type { Actor } from '@/lib/server/session'
  * all that it was made from. What was seen on the screen and what is kept are one, or nothing is kept.
  */
 export async function saveEstimate(
-  { revisionId, mark, ...ask }: EstimateChange,
+  { revisionId, mark, ...typed }: EstimateChange,
   actor: Actor,
 ): Promise<{ id: number; number: number }> {
   const read = await readEstimateGround(revisionId)
@@ -31,6 +33,11 @@ export async function saveEstimate(
       'changed-meanwhile',
       'The part, its set-up, the rates, the pot or the rack changed while you were working. What you typed is still here: look at the new numbers, then save again.',
     )
+  }
+  const ownYield = typed.yieldFraction !== ground.rates.firstPassYieldFraction
+  const ask = { ...typed, yieldReason: ownYield ? typed.yieldReason.trim() : '' }
+  if (ownYield && ask.yieldReason.length < 3) {
+    throw new Refused('bad-input', 'Say why: it is not the shop’s figure', 'yieldReason')
   }
   const made = await makeEstimates(ground, ask)
   if (!made) throw new Refused('bad-input', 'This way has no bend spec to cost: choose another.', 'way')
@@ -48,7 +55,7 @@ export async function saveEstimate(
       pieceCount: estimate.pieceCount,
       estimate,
       tube,
-      priced: pricedQuantity(estimate, ask.pricing, ground.rates.priceRounding),
+      priced: pricedQuantity(estimate, ask.pricing, ratesOf(ground.rates, ask).priceRounding),
     })),
   }
   return db.$transaction(async (tx) => {
@@ -110,13 +117,14 @@ export async function quoteEstimate(
     const { customerId } = revision.part
     const id = await draftFor(tx, { quoteId, customerId, revisionId }, actor)
     const lineId = await lineFor(tx, id, { revisionId, ...revision })
-    const { ground } = estimate.inputs as unknown as EstimateInputs
+    const { ground, ask } = keptInputs(estimate.inputs)
+    const { priceRounding } = ratesOf(ground.rates, ask)
     const { quantities } = estimate.results as unknown as EstimateResults
     const steps = quantities.map(({ priced }) => ({
       lineId,
       quantity: priced.pieceCount,
       costCents: priced.unitCostCents,
-      unitCents: priceOfCost(priced.unitCostCents, pricing, ground.rates.priceRounding),
+      unitCents: priceOfCost(priced.unitCostCents, pricing, priceRounding),
     }))
     const days = Math.max(...quantities.map((one) => one.estimate.sampledDays.p90))
     await tx.quoteBreak.deleteMany({ where: { lineId } })

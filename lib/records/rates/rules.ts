@@ -207,7 +207,6 @@ export const rateNames: Readonly<Record<Exclude<keyof ShopRates, 'times'>, strin
   strapMaterialCents: 'Material of a strap',
   hoursPerDay: 'Hours a day for one job',
   queueDays: 'Days before a new job begins',
-  kerfMm: 'Saw kerf',
   endTrimMm: 'End trim of a bar',
   keepOffcutFromMm: 'Keep an offcut from',
   offcutValueFraction: 'Worth of an offcut',
@@ -283,7 +282,6 @@ export const rateGroups: readonly { title: string; lines: readonly RateLine[] }[
     lines: lines(
       'materialScrapFraction',
       'freightInCents',
-      'kerfMm',
       'endTrimMm',
       'keepOffcutFromMm',
       'offcutValueFraction',

@@ -6,7 +6,8 @@ import { type RateKind, rateKind } from '@/lib/records/rates/rules'
 /** Whole in the shop's money, or whole pieces: a fraction of one has no meaning. */
 const wholeNames = /^(piecesPerFilling)$/
 
-function rateField(kind: RateKind, units: ShopUnits): z.ZodType<unknown, string> {
+/** The field of one number of the rates, by what it is. */
+export function rateField(kind: RateKind, units: ShopUnits): z.ZodType<unknown, string> {
   switch (kind.is) {
     case 'money':
       return moneyText(units)

@@ -57,6 +57,7 @@ export const davitGround: EstimateGround = {
   rateSheetId: 1,
   ratesOn: '2026-03-02T12:00:00.000Z',
   rates: defaultShopRates,
+  yieldRecord: null,
   tubes: [
     {
       materialId: '6061-T6',

@@ -2,10 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { answerWay } from '@/lib/core/ways/compare-ways'
 import { boughtMaterialId } from '@/lib/core/ways/costed-piece'
 import {
-  ageWords,
   calendarDays,
   type EstimateGround,
-  estimateAge,
   estimateInputOf,
   firstAsk,
   noTube,
@@ -15,6 +13,7 @@ import {
   waysQuestionOf,
 } from '@/lib/records/estimate/rules'
 import { quantitiesText } from '@/lib/records/estimate/schema'
+import { ageWords, estimateAge } from '@/lib/records/estimate-age/rules'
 import { davitGround } from './ground'
 
 const bases = wayBases(davitGround)

@@ -37,12 +37,14 @@ async function typed(over: Partial<EstimateTyped> = {}) {
     way: 'lowMeltStrap',
     quantities: '1, 6, 20',
     yieldPct: '85',
+    yieldReason: '',
     holeCount: '0',
     weldedEndCount: '0',
     dyePenetrant: false,
     buyable: [{ lengthMm: '6000', priceCents: '140' }],
     tools: [],
     overrides: [],
+    rateOverrides: [],
     pricingBy: 'margin',
     pricingPct: '30',
     ...over,
@@ -119,6 +121,53 @@ describe('An estimate', () => {
       },
     ]
     await expect(typed({ overrides })).rejects.toThrow('Say why')
+  })
+
+  it('takes a rate set for it alone, keeps it with its reason, and is priced as before once it is undone', async () => {
+    const plain = await saveEstimate(await typed({ quantities: '1' }), office)
+    const rateOverrides = [
+      { path: 'labourCentsPerH.press', low: '', likely: '150', high: '', reason: 'over the weekend' },
+    ]
+    const set = await saveEstimate(await typed({ quantities: '1', rateOverrides }), office)
+    const undone = await saveEstimate(await typed({ quantities: '1', rateOverrides: [] }), office)
+    const kept = await Promise.all([plain, set, undone].map(({ id }) => readEstimate(id)))
+    const press = kept.map(
+      (one) =>
+        one?.results.quantities[0]?.estimate.lines.find(({ key }) => key === 'setUpPress:setUp')?.likelyCents,
+    )
+    // By hand: 48 min with 15 percent allowance at 75.00 an hour is 69.00; at 150.00 twice that.
+    expect(press).toEqual([6900, 13_800, 6900])
+    expect(kept[1]?.inputs.ask.rateOverrides).toEqual([
+      { path: 'labourCentsPerH.press', value: 15_000, reason: 'over the weekend' },
+    ])
+    expect(kept[1]?.inputs.ground.rates).toEqual(defaultShopRates)
+    expect(kept[2]?.results).toEqual(kept[0]?.results)
+    expect((await db.rateSheet.findFirstOrThrow({ orderBy: { id: 'desc' } })).rates).toEqual(defaultShopRates)
+  })
+
+  it('rounds its prices by the step that was set for it', async () => {
+    const rateOverrides = [
+      { path: 'priceRounding.stepCents', low: '', likely: '25', high: '', reason: 'large order' },
+    ]
+    const { id } = await saveEstimate(await typed({ quantities: '6', rateOverrides }), office)
+    const { quoteId } = await take(id)
+    const [step] = await db.quoteBreak.findMany({ where: { line: { quoteId } } })
+    expect((step?.unitCents ?? 1) % 2500).toBe(0)
+  })
+
+  it('with another yield than the shop’s needs a reason; with the shop’s own none is kept', async () => {
+    await expect(saveEstimate(await typed({ yieldPct: '70' }), office)).rejects.toMatchObject({
+      code: 'bad-input',
+      field: 'yieldReason',
+    })
+    expect(await db.estimate.count()).toBe(0)
+    const set = await saveEstimate(await typed({ yieldPct: '70', yieldReason: 'a new hand' }), office)
+    const own = await saveEstimate(await typed({ yieldReason: 'left over' }), office)
+    expect((await readEstimate(set.id))?.inputs.ask).toMatchObject({
+      yieldFraction: 0.7,
+      yieldReason: 'a new hand',
+    })
+    expect((await readEstimate(own.id))?.inputs.ask.yieldReason).toBe('')
   })
 
   it('is refused when the rates changed since it was seen, and nothing is kept', async () => {

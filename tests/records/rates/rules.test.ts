@@ -36,7 +36,7 @@ describe('Rates on their form', () => {
     expect(rateKind(['times', 'bendMinutes', 'low'])).toMatchObject({ is: 'number', unit: 'min' })
     expect(rateKind(['heatTreat', 'age', 'days', 'high'])).toMatchObject({ is: 'number', unit: 'days' })
     expect(rateKind(['overheadFactor'])).toMatchObject({ is: 'percent' })
-    expect(rateKind(['kerfMm'])).toEqual({ is: 'length' })
+    expect(rateKind(['endTrimMm'])).toEqual({ is: 'length' })
   })
 
   it('30 percent of margin is 300 000 millionths, 60.00 is 6000 cents, 1/8 inch is 3.175 mm', () => {
@@ -45,12 +45,12 @@ describe('Rates on their form', () => {
     const parsed = ratesForm(inches).parse({
       baseId: 1,
       reasonText: 'by hand',
-      rates: { ...typed, marginPpm: '30', labourCentsPerH: labour, kerfMm: '1/8' },
+      rates: { ...typed, marginPpm: '30', labourCentsPerH: labour, endTrimMm: '1/8' },
     })
     expect(parsed.rates).toMatchObject({
       marginPpm: 300_000,
       labourCentsPerH: { press: 6000 },
-      kerfMm: 3.175,
+      endTrimMm: 3.175,
     })
   })
 
@@ -72,12 +72,12 @@ describe('Rates on their form', () => {
 
 describe('Rates as they were kept', () => {
   it('take the default for a number that a later release added, and lose one it took away', () => {
-    const { kerfMm, ...older } = defaultShopRates
+    const { endTrimMm, ...older } = defaultShopRates
     expect(wholeRates({ ...older, marginPpm: 250_000, oldRate: 5 })).toEqual({
       ...defaultShopRates,
       marginPpm: 250_000,
     })
-    expect(kerfMm).toBe(defaultShopRates.kerfMm)
+    expect(endTrimMm).toBe(defaultShopRates.endTrimMm)
   })
 
   it('are told apart in words', () => {

@@ -8,14 +8,14 @@ import { Section } from '@/app/_ui/section'
 import { wayNames } from '@/lib/core/cost/ways'
 import { groundMark, planTubes, readEstimateGround, readEstimates } from '@/lib/records/estimate/read'
 import {
-  ageWords,
+  carriedAsk,
   type EstimateAsk,
   type EstimateGround,
-  estimateAge,
   firstAsk,
   usualBarMm,
   wayBases,
 } from '@/lib/records/estimate/rules'
+import { ageWords, estimateAge } from '@/lib/records/estimate-age/rules'
 import { readPart } from '@/lib/records/part/read'
 import { readShop } from '@/lib/records/shop/read'
 import { may, requireActor } from '@/lib/server/session'
@@ -54,7 +54,7 @@ export default async function EstimatePage({ params, searchParams }: Asked) {
   const asked = bases.find((basis) => basis.way === way && basis.part)?.way
   const first = firstAsk(ground, bases)
   const kept = newest && bases.some((basis) => basis.way === newest.inputs.ask.way && basis.part)
-  const begun: EstimateAsk | null = kept ? newest.inputs.ask : first
+  const begun: EstimateAsk | null = kept ? carriedAsk(newest.inputs, ground) : first
   const startAsk = begun && asked ? { ...begun, way: asked } : begun
   const basis = bases.find((one) => one.way === startAsk?.way)
   const units = { lengthUnit: shop.lengthUnit, currency: shop.currency }
@@ -74,6 +74,8 @@ export default async function EstimatePage({ params, searchParams }: Asked) {
             ground={{
               bases,
               rates: ground.rates,
+              kerfMm: ground.shop.kerfMm,
+              yieldRecord: ground.yieldRecord,
               units,
               startCut: ground.revision.startCut.kind,
               endCut: ground.revision.endCut.kind,
