@@ -4,7 +4,7 @@ import { decideForm, faultForm } from '@/lib/records/fault/schema'
 import { decideFault, openFaultByHand } from '@/lib/records/fault/write'
 import { fillerUseForm } from '@/lib/records/filler-use/schema'
 import { enterJobFiller } from '@/lib/records/filler-use/write'
-import { jobDueForm, jobForm, jobPress } from '@/lib/records/job/schema'
+import { jobDueForm, jobForm, jobPress, reissueForm } from '@/lib/records/job/schema'
 import { changeDue, openJob, reissueTraveller } from '@/lib/records/job/write'
 import { cancelForm, closeForm } from '@/lib/records/job-end/schema'
 import { cancelJob, closeJob, reopenJob } from '@/lib/records/job-end/write'
@@ -18,7 +18,7 @@ import { formAction } from '@/lib/server/action'
 
 export const openJobAction = formAction('job.write', jobForm, (input, actor) => openJob(input, actor))
 export const changeDueAction = formAction('job.write', jobDueForm, (input, actor) => changeDue(input, actor))
-export const reissueTravellerAction = formAction('job.write', jobPress, (input, actor) =>
+export const reissueTravellerAction = formAction('job.write', reissueForm, (input, actor) =>
   reissueTraveller(input, actor),
 )
 export const closeJobAction = formAction('job.write', closeForm, (input, actor) => closeJob(input, actor))

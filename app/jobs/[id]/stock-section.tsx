@@ -2,8 +2,7 @@ import Link from 'next/link'
 import { PressAction } from '@/app/_shop/press-action'
 import { DataTable } from '@/app/_ui/data-table'
 import { Section } from '@/app/_ui/section'
-import { sawnLengthMm } from '@/lib/core/spec/lengths'
-import type { JobPlan } from '@/lib/records/job/rules'
+import { type JobPlan, sawnForPieceMm } from '@/lib/records/job/rules'
 import { numbersText } from '@/lib/records/job-end/rules'
 import { lengthForField } from '@/lib/records/part/rules'
 import { freeStockAction, undoCutAction } from '../actions'
@@ -16,7 +15,7 @@ export function StockSection({ view }: { view: JobView }) {
   const { length } = wordsOf(view)
   const plan = job.plan as unknown as JobPlan
   const isOpen = job.status === 'open'
-  const cutMm = plan.spec ? sawnLengthMm(plan.spec, plan.input?.kerfMm ?? 0) : null
+  const cutMm = sawnForPieceMm(plan)
   const free = bars.filter(({ reservedForJobId }) => reservedForJobId === null)
   const reserved = bars.filter(({ reservedForJobId }) => reservedForJobId === job.id)
   const barText = (bar: (typeof bars)[number] | JobView['job']['stockPieces'][number]) =>
@@ -33,7 +32,7 @@ export function StockSection({ view }: { view: JobView }) {
       <p className="muted">
         {cutMm === null
           ? 'The plan names no cut length.'
-          : `Cut length ${length(cutMm)} a piece, saw kerf ${length(shop.kerfMm)}.`}{' '}
+          : `Cut length ${length(cutMm)} a piece${plan.mitred ? ` (straights ${plan.mitred.longLengthsMm.map(length).join(' + ')} over the long points, kerfs between)` : ''}, saw kerf ${length(shop.kerfMm)}.`}{' '}
         {uncut.length > 0
           ? `Not cut yet: ${uncut.length === 1 ? 'piece' : 'pieces'} ${numbersText(uncut.map(({ number }) => number))}.`
           : 'Every open piece is cut.'}

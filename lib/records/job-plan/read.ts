@@ -1,8 +1,24 @@
 import 'server-only'
+import type { OperationOverride } from '@/lib/core/cost/operation'
+import type { OperationTimes } from '@/lib/core/cost/operation-times'
+import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import type { WayKey } from '@/lib/core/cost/ways'
-import { type JobPlan, makePlan, methodOf } from '@/lib/records/job/rules'
+import { isWay, type JobPlan, makePlan, methodOf } from '@/lib/records/job/rules'
+import {
+  type OperationChanges,
+  operationChanges,
+  operationTexts,
+  plannedOperations,
+  type QuotedWork,
+  quotedWork,
+  targetTexts,
+  wayByNow,
+  wayText,
+} from '@/lib/records/job-plan/rules'
 import { readLearnedFactor } from '@/lib/records/lesson/read'
 import { sectionText } from '@/lib/records/lesson/rules'
+import { wholeRates } from '@/lib/records/rates/rules'
+import { planChanges } from '@/lib/records/traveller/rules'
 import type { Prisma, Tx } from '@/lib/server/db'
 import { Refused } from '@/lib/server/errors'
 
@@ -137,5 +153,100 @@ async function certificateOf(tx: Tx, jobId: number) {
     tensileMPa: lot.certificateTensileMPa,
     elongationPct: lot.certificateElongationPct,
     text: `lot ${lot.number}, heat ${lot.heatNumber || 'not noted'}`,
+  }
+}
+
+/** The shop's times for each operation as its newest sheet of rates has them. */
+export async function readTimes(tx: Tx): Promise<OperationTimes> {
+  const sheet = await tx.rateSheet.findFirst({ select: { rates: true }, orderBy: { id: 'desc' } })
+  return sheet ? wholeRates(sheet.rates).times : defaultShopRates.times
+}
+
+/** What a kept estimate says of the work it was quoted for. */
+export function quotedOf(estimate: { inputs: unknown; overrides: unknown } | null | undefined): {
+  work: QuotedWork | null
+  overrides: readonly OperationOverride[]
+} {
+  const { overrides } = estimate ?? {}
+  return {
+    work: quotedWork(estimate?.inputs),
+    overrides: Array.isArray(overrides)
+      ? (overrides as OperationOverride[]).filter((one) => typeof one?.operationKey === 'string')
+      : [],
+  }
+}
+
+export type PlanAgain = {
+  version: number
+  issue: number
+  way: WayKey
+  plan: JobPlan
+  operations: OperationChanges
+  /** All that is other than in the issue before, in words; empty where nothing is. */
+  changes: string[]
+}
+
+/**
+ * A job planned again from the part's set-up, the decision, the stock reserved and what was learned, as they are now, and
+ * what that changes. The way is the one asked for, or else the one that holds by now. Null when there is no such job.
+ */
+export async function readPlanAgain(tx: Tx, jobId: number, asked?: WayKey): Promise<PlanAgain | null> {
+  const job = await tx.job.findUnique({
+    where: { id: jobId },
+    select: {
+      version: true,
+      travellerIssue: true,
+      revisionId: true,
+      way: true,
+      plan: true,
+      quoteLine: { select: { estimate: { select: { way: true, inputs: true, overrides: true } } } },
+      operations: {
+        orderBy: { position: 'asc' },
+        select: {
+          id: true,
+          key: true,
+          name: true,
+          doneAt: true,
+          leftOutAtIssue: true,
+          _count: { select: { logs: true } },
+        },
+      },
+    },
+  })
+  if (!job) return null
+  const made = job.plan as unknown as JobPlan
+  const wayMade = isWay(job.way) ? job.way : 'hollow'
+  const revision = await readRevisionForPlan(tx, job.revisionId)
+  const decision = await tx.decision.findFirst({
+    where: { revisionId: job.revisionId },
+    select: { way: true, decidedAt: true },
+    orderBy: { decidedAt: 'desc' },
+  })
+  const decided = decision && isWay(decision.way) ? { ...decision, way: decision.way } : null
+  const way = asked ?? wayByNow({ way: wayMade, madeAt: made.madeAt }, revision.setup, decided)
+  const plan = await readPlanNow(tx, revision, way, jobId)
+  const { lengthUnit } = await tx.shop.findUniqueOrThrow({ where: { id: 1 }, select: { lengthUnit: true } })
+  const estimate = job.quoteLine?.estimate
+  // What was quoted counts only for the way that it was quoted in.
+  const quoted = quotedOf(estimate?.way === way ? estimate : null)
+  const operations = operationChanges(
+    job.operations.map(({ doneAt, _count, ...row }) => ({
+      ...row,
+      begun: doneAt !== null || _count.logs > 0,
+    })),
+    plannedOperations(revision, plan, await readTimes(tx), quoted),
+  )
+  return {
+    version: job.version,
+    issue: job.travellerIssue,
+    way,
+    plan,
+    operations,
+    changes: [
+      ...wayText(wayMade, way),
+      ...planChanges(made, plan, lengthUnit).filter((text) => !text.startsWith('way was')),
+      ...targetTexts(made, plan),
+      ...operationTexts(operations),
+    ],
   }
 }

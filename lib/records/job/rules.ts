@@ -1,9 +1,5 @@
-import type { CostedPart } from '@/lib/core/cost/costed-part'
-import type { EstimateInput } from '@/lib/core/cost/estimate-input'
-import type { Operation, OperationOverride } from '@/lib/core/cost/operation'
-import type { OperationTimes } from '@/lib/core/cost/operation-times'
-import { routing } from '@/lib/core/cost/operations'
 import { type Support, type WayKey, wayKeys, waySupport } from '@/lib/core/cost/ways'
+import { cutReach } from '@/lib/core/drawing/end-cut'
 import type { EndCut } from '@/lib/core/drawing/part'
 import { alloyById } from '@/lib/core/materials/alloys'
 import { bendSpec } from '@/lib/core/spec/bend-spec'
@@ -14,8 +10,9 @@ import {
   SpecRefusal,
   type SpecTube,
 } from '@/lib/core/spec/contract'
+import { sawnLengthMm } from '@/lib/core/spec/lengths'
 import type { LengthUnit } from '@/lib/core/units'
-import { drawnLengthMm, pieceOf } from '@/lib/core/ways/costed-piece'
+import { mitredBuild } from '@/lib/core/ways/mitred'
 import { methodText, sectionText } from '@/lib/records/lesson/rules'
 
 export type PlanTube = {
@@ -91,6 +88,16 @@ export type CertificateValues = {
 
 export type PlanFactor = { value: number; sd: number; text: string }
 
+/** The straights that a mitred part is welded from. */
+export type MitredPlan = {
+  /** Over the long points, in order from the start. */
+  longLengthsMm: number[]
+  /** Off square at each corner. */
+  sawAnglesDeg: number[]
+  /** Off the bar for one piece: all straights and a kerf at each corner. */
+  cutLengthMm: number
+}
+
 /** The bend spec in and out, the set-up by its shop numbers and the tolerances, as they stood when the traveller was made. */
 export type JobPlan = {
   madeAt: string
@@ -115,6 +122,10 @@ export type JobPlan = {
   }
   /** What of the material came from a lot's certificate: 'lot L-0003, heat 88121'. */
   certificateText: string
+  /** Where the part is welded from straights; plans made before this was kept don't have it. */
+  mitred?: MitredPlan | null
+  /** Of every issue but the first: what is other than in the one before, and who made it. */
+  issue?: { changes: string[]; byText: string }
 }
 
 export function isWay(text: string): text is WayKey {
@@ -173,7 +184,7 @@ export type PlanParts = {
   madeAt: string
 }
 
-function specTube({ shape, widthMm, heightMm, wallMm, cornerRadiusMm }: PlanTube): SpecTube {
+export function specTube({ shape, widthMm, heightMm, wallMm, cornerRadiusMm }: PlanTube): SpecTube {
   return {
     shape,
     widthMm,
@@ -181,6 +192,28 @@ function specTube({ shape, widthMm, heightMm, wallMm, cornerRadiusMm }: PlanTube
     wallMm,
     ...(shape !== 'round' && cornerRadiusMm !== null && { cornerRadiusMm }),
   }
+}
+
+/** How far a slanted cut reaches out, where it does. */
+function reachOf(name: 'startReachMm' | 'endReachMm', revision: PlannedRevision, cut: unknown) {
+  const { outMm } = cutReach(revision, endCut(cut))
+  return outMm > 0 ? { [name]: outMm } : {}
+}
+
+function mitredPlan({ way, revision, shop }: PlanParts): MitredPlan | null {
+  if (way !== 'mitredWelded' || revision.bends.length === 0) return null
+  const { pieces, joints, totalLongMm } = mitredBuild(revision, revision.bends, revision.straightAfterMm)
+  return {
+    longLengthsMm: pieces.map(({ longLengthMm }) => longLengthMm),
+    sawAnglesDeg: joints.map(({ sawAngleDeg }) => sawAngleDeg),
+    cutLengthMm: totalLongMm + joints.length * shop.kerfMm,
+  }
+}
+
+/** What comes off a bar for one piece, the saw's kerf not counted; null where the plan says no length. */
+export function sawnForPieceMm(plan: Pick<JobPlan, 'spec' | 'input' | 'mitred'>): number | null {
+  if (plan.spec) return sawnLengthMm(plan.spec, plan.input?.kerfMm ?? 0)
+  return plan.mitred?.cutLengthMm ?? null
 }
 
 /** The question that the core is asked for this job; null where the way bends nothing here. */
@@ -231,6 +264,8 @@ function specInput(parts: PlanParts): SpecInput | null {
     springbackFactor: parts.factor.value,
     trimMm: shop.trimMm,
     kerfMm: shop.kerfMm,
+    ...reachOf('startReachMm', revision, revision.startCut),
+    ...reachOf('endReachMm', revision, revision.endCut),
     ...(revision.sectionToleranceFraction !== null && {
       sectionToleranceFraction: revision.sectionToleranceFraction,
     }),
@@ -282,6 +317,7 @@ export function makePlan(parts: PlanParts): JobPlan {
       penetrant: revision.couldHurt,
     },
     certificateText: parts.certificate?.text ?? '',
+    mitred: mitredPlan(parts),
   }
 }
 
@@ -289,58 +325,4 @@ export function makePlan(parts: PlanParts): JobPlan {
 export function endCut(kept: unknown): EndCut {
   const kind = typeof kept === 'object' && kept !== null ? (kept as { kind?: unknown }).kind : undefined
   return kind === 'mitre' || kind === 'saddle' ? (kept as EndCut) : { kind: 'square' }
-}
-
-/** One piece of the plan as every estimate counts it. Holes and welded ends are decided in an estimate. */
-function plannedPiece(revision: PlannedRevision, plan: JobPlan): CostedPart {
-  const spec = plan.input ?? { tube: specTube(revision), material: plan.material, bends: revision.bends }
-  return pieceOf(
-    {
-      spec,
-      angleToleranceDeg: revision.angleToleranceDeg,
-      cutLengthMm: plan.spec?.cutLengthMm ?? Math.max(drawnLengthMm(revision), 1),
-      fillerKg: plan.spec?.filler?.massKg ?? 0,
-    },
-    {
-      startCut: endCut(revision.startCut).kind,
-      endCut: endCut(revision.endCut).kind,
-      holeCount: 0,
-      weldedEndCount: 0,
-      dyePenetrant: revision.couldHurt,
-    },
-  )
-}
-
-/** What the quoted estimate counted with; null where it does not say, so that the plan is made from the shop as it is. */
-export type QuotedWork = Pick<EstimateInput, 'part' | 'support' | 'strap'> & { times: OperationTimes }
-
-/** The work that a kept estimate was made from: the same for each of its quantities. */
-export function quotedWork(inputs: unknown): QuotedWork | null {
-  const [first] = (inputs as { quantities?: readonly EstimateInput[] } | null | undefined)?.quantities ?? []
-  if (!first?.part || !first.rates?.times) return null
-  const { part, rates, support, strap } = first
-  return { part, times: rates.times, ...(support && { support }), ...(strap !== undefined && { strap }) }
-}
-
-/** The operations of the job with their planned minutes: those of the estimate that was quoted, where one was. */
-export function plannedOperations(
-  revision: PlannedRevision,
-  plan: JobPlan,
-  times: OperationTimes,
-  quoted: { work: QuotedWork | null; overrides: readonly OperationOverride[] } = {
-    work: null,
-    overrides: [],
-  },
-): Operation[] {
-  const { work, overrides } = quoted
-  const route = {
-    way: plan.way,
-    ...(work ?? {
-      part: plannedPiece(revision, plan),
-      times,
-      ...(plan.setUp && { support: plan.setUp.support, strap: plan.setUp.strap !== null }),
-    }),
-  }
-  const keys = new Set(routing(route).map(({ key }) => key))
-  return routing({ ...route, overrides: overrides.filter(({ operationKey }) => keys.has(operationKey)) })
 }

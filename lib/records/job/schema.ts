@@ -20,3 +20,12 @@ export type JobDue = z.output<typeof jobDueForm>
 export const jobPress = z.object({ id: idText, version: versionField })
 
 export type JobPress = z.output<typeof jobPress>
+
+/** The traveller's next issue. Without a way: in the one that holds by now. */
+export const reissueForm = z.object({
+  id: idText,
+  version: versionField,
+  way: z.enum(wayKeys, 'Choose one').optional(),
+})
+
+export type Reissue = z.output<typeof reissueForm>

@@ -1,13 +1,18 @@
 import 'server-only'
 import type { OperationOverride } from '@/lib/core/cost/operation'
-import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import type { WayKey } from '@/lib/core/cost/ways'
-import { isWay, plannedOperations, type QuotedWork, quotedWork, wayOfSetup } from '@/lib/records/job/rules'
-import type { JobDue, JobInput, JobPress } from '@/lib/records/job/schema'
-import { readPlanNow, readRevisionForPlan } from '@/lib/records/job-plan/read'
-import { operationPlan } from '@/lib/records/operation/rules'
+import { isWay, type JobPlan, wayOfSetup } from '@/lib/records/job/rules'
+import type { JobDue, JobInput, Reissue } from '@/lib/records/job/schema'
+import {
+  quotedOf,
+  readPlanAgain,
+  readPlanNow,
+  readRevisionForPlan,
+  readTimes,
+} from '@/lib/records/job-plan/read'
+import { plannedOperations, type QuotedWork } from '@/lib/records/job-plan/rules'
+import { operationRow, putOperations } from '@/lib/records/job-plan/write'
 import { newScanCode } from '@/lib/records/piece/write'
-import { wholeRates } from '@/lib/records/rates/rules'
 import { db, type Tx } from '@/lib/server/db'
 import { changedMeanwhile, Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
@@ -56,10 +61,7 @@ export async function openJobFromLine(
       dueOn: input.dueOn,
       way: way !== null && isWay(way) ? way : null,
       priceCents: unitCents === undefined ? null : unitCents * input.quantity,
-      quoted: {
-        work: quotedWork(line.estimate?.inputs),
-        overrides: keptOverrides(line.estimate?.overrides),
-      },
+      quoted: quotedOf(line.estimate),
     },
     by,
   )
@@ -108,46 +110,43 @@ export async function changeDue(input: JobDue, actor: Actor): Promise<{ version:
   })
 }
 
-/** Makes the traveller again from the part's set-up, the stock reserved and the factor as they are now; older prints are void. */
-export async function reissueTraveller(input: JobPress, actor: Actor): Promise<{ travellerIssue: number }> {
+/**
+ * Plans a job again from the part's set-up, the stock reserved and the factor as they are now, and makes the next issue of
+ * its traveller; older prints are void. What was tried and timed stays, with the issue it was done by.
+ */
+export async function reissueTraveller(
+  input: Reissue,
+  actor: Actor,
+): Promise<{ travellerIssue: number }> {
   return db.$transaction(async (tx) => {
     const job = await tx.job.findUnique({
       where: { id: input.id },
-      select: { status: true, revisionId: true, way: true, travellerIssue: true },
+      select: { status: true, way: true, travellerIssue: true },
     })
     if (!job) throw new Refused('not-found', 'There is no such job.')
     if (job.status !== 'open')
       throw new Refused('wrong-state', 'The job is closed; its traveller stays as it is.')
-    const revision = await readRevisionForPlan(tx, job.revisionId)
-    const way = isWay(job.way) ? job.way : 'hollow'
-    const plan = await readPlanNow(tx, revision, way, input.id)
+    const again = await readPlanAgain(tx, input.id, input.way)
+    if (!again) throw new Refused('not-found', 'There is no such job.')
+    const { changes, operations, way } = again
+    const plan: JobPlan = { ...again.plan, issue: { changes, byText: actor.name } }
+    const issue = job.travellerIssue + 1
     const { count } = await tx.job.updateMany({
-      where: { id: input.id, version: input.version },
-      data: { plan: asJson(plan), travellerIssue: { increment: 1 }, version: { increment: 1 } },
+      where: { id: input.id, version: input.version, status: 'open' },
+      data: { way, plan: asJson(plan), travellerIssue: issue, version: { increment: 1 } },
     })
     if (count !== 1) throw changedMeanwhile('job')
-    const kept = await tx.jobOperation.findMany({
-      where: { jobId: input.id },
-      select: { id: true, key: true },
-    })
-    for (const operation of plannedOperations(revision, plan, defaultShopRates.times)) {
-      const row = kept.find(({ key }) => key === operation.key)
-      if (!row) continue
-      const { instruction, setPoints } = operationPlan(operation.key, plan)
-      await tx.jobOperation.update({
-        where: { id: row.id },
-        data: { instruction, setPoints: asJson(setPoints) },
-      })
-    }
+    await putOperations(tx, { id: input.id, issue, plan }, operations)
     await recordChange(tx, {
       by: actor,
       action: 'reissued the traveller of',
       entity: 'Job',
       entityId: input.id,
-      before: { travellerIssue: job.travellerIssue },
-      after: { travellerIssue: job.travellerIssue + 1 },
+      detailText: changes.join('; '),
+      before: { travellerIssue: job.travellerIssue, way: job.way },
+      after: { travellerIssue: issue, way },
     })
-    return { travellerIssue: job.travellerIssue + 1 }
+    return { travellerIssue: issue }
   })
 }
 
@@ -172,9 +171,7 @@ async function makeJob(tx: Tx, wanted: NewJob, by: Actor | string): Promise<Open
     })
   }
   const plan = await readPlanNow(tx, revision, way)
-  const sheet = await tx.rateSheet.findFirst({ select: { rates: true }, orderBy: { id: 'desc' } })
-  const { times } = sheet ? wholeRates(sheet.rates) : defaultShopRates
-  const operations = plannedOperations(revision, plan, times, wanted.quoted)
+  const operations = plannedOperations(revision, plan, await readTimes(tx), wanted.quoted)
   const number = await nextNumber(tx, 'job')
   const { id } = await tx.job.create({
     data: {
@@ -197,19 +194,7 @@ async function makeJob(tx: Tx, wanted: NewJob, by: Actor | string): Promise<Open
       },
       operations: {
         createMany: {
-          data: operations.map((operation, index) => {
-            const { instruction, setPoints } = operationPlan(operation.key, plan)
-            return {
-              position: index + 1,
-              key: operation.key,
-              name: operation.name,
-              workCentre: operation.workCentre,
-              instruction,
-              setPoints: asJson(setPoints),
-              plannedSetUpMinutes: operation.setUpMinutes.likely,
-              plannedRunMinutesPerPiece: operation.runMinutesPerPiece.likely,
-            }
-          }),
+          data: operations.map((operation, index) => operationRow(operation, plan, index + 1)),
         },
       },
     },
@@ -224,10 +209,4 @@ async function makeJob(tx: Tx, wanted: NewJob, by: Actor | string): Promise<Open
     after: { number, way, quantity: wanted.quantity, dueOn: wanted.dueOn, quoteLineId: wanted.quoteLineId },
   })
   return { jobId: id, number }
-}
-
-function keptOverrides(kept: unknown): OperationOverride[] {
-  return Array.isArray(kept)
-    ? (kept as OperationOverride[]).filter((one) => typeof one?.operationKey === 'string')
-    : []
 }

@@ -4,7 +4,11 @@ import { db } from '@/lib/server/db'
 /** The operations of a job for the bench, in order, with the clocks of one person that still run. */
 export async function readBenchOperations(jobId: number, userId: number) {
   return db.jobOperation.findMany({
-    where: { jobId },
+    where: {
+      jobId,
+      // One that is no longer planned is shown while somebody's clock still runs on it.
+      OR: [{ leftOutAtIssue: null }, { logs: { some: { byId: userId, endedAt: null } } }],
+    },
     orderBy: { position: 'asc' },
     select: {
       id: true,

@@ -15,6 +15,7 @@ export type OperationSource = {
   way: WayKey
   spec: SpecAnswer | null
   input: { kerfMm?: number } | null
+  mitred?: { longLengthsMm: readonly number[]; sawAnglesDeg: readonly number[] } | null
   setUp: {
     supportSpanMm: number
     press: { shopNumber: string; name: string }
@@ -74,6 +75,18 @@ function bendPoints({ spec, way }: OperationSource): SetPoint[] {
   ])
 }
 
+function mitrePoints({ mitred }: OperationSource): SetPoint[] {
+  if (!mitred) return []
+  return [
+    ...mitred.longLengthsMm.map((value, index): SetPoint => {
+      return { label: `Straight ${index + 1}, over the long points`, kind: 'length', value }
+    }),
+    ...mitred.sawAnglesDeg.map((value, index): SetPoint => {
+      return { label: `Corner ${index + 1}: saw both sides off square`, kind: 'angle', value }
+    }),
+  ]
+}
+
 function setPoints(key: OperationKey, source: OperationSource): SetPoint[] {
   const { spec, setUp } = source
   const filler = spec?.filler
@@ -88,6 +101,8 @@ function setPoints(key: OperationKey, source: OperationSource): SetPoint[] {
             },
           ]
         : []
+    case 'sawMitres':
+      return mitrePoints(source)
     case 'fill':
     case 'packSand':
       return [

@@ -74,6 +74,7 @@ export async function readJobPapers(
         },
       },
       operations: {
+        where: { leftOutAtIssue: null },
         orderBy: { position: 'asc' },
         select: {
           position: true,

@@ -1,9 +1,10 @@
+import { wayNames } from '@/lib/core/cost/ways'
 import { formatAngle, formatLength } from '@/lib/core/format'
 import type { Disposition } from '@/lib/core/inspection/disposition'
 import type { SpecInput } from '@/lib/core/spec/contract'
 import type { LengthUnit } from '@/lib/core/units'
 import type { BendLook, PenetrantResult, TryVerdict } from '@/lib/records/bend-record/rules'
-import type { JobPlan } from '@/lib/records/job/rules'
+import { type JobPlan, sawnForPieceMm } from '@/lib/records/job/rules'
 import type { SetPoint } from '@/lib/records/operation/rules'
 import type { RevisionFacts } from '@/lib/records/part/rules'
 
@@ -90,7 +91,9 @@ function toldByPlan(plan: JobPlan, unit: LengthUnit): Told {
   const { setUp, input } = plan
   const strap = setUp?.strap
   const filler = setUp?.filler
+  const sawMm = sawnForPieceMm(plan)
   return [
+    ['way', wayNames[plan.way]],
     ['press', setUp?.press.shopNumber ?? 'none'],
     ['press capacity', setUp ? `${setUp.press.capacityKn} kN` : 'none'],
     ['support nose radius', length(setUp?.press.supportNoseRadiusMm)],
@@ -106,6 +109,11 @@ function toldByPlan(plan: JobPlan, unit: LengthUnit): Told {
     ['material values', materialText(input)],
     ['trim', length(input?.trimMm)],
     ['saw kerf', length(input?.kerfMm)],
+    ['saw length', length(sawMm)],
+    ...(plan.mitred?.longLengthsMm ?? []).map((mm, index): Told[number] => [
+      `straight ${index + 1} over the long points`,
+      length(mm),
+    ]),
     ...(input?.bends ?? []).map((bend, index): Told[number] => [
       `bend ${index + 1}`,
       `${length(bend.straightBeforeMm)}, ${formatAngle(bend.angleDeg)}, ${length(bend.centrelineRadiusMm)}, turned ${formatAngle(bend.rotationDeg)}`,

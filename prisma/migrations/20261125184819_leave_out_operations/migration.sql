@@ -1,0 +1,2 @@
+-- AlterTable
+ALTER TABLE "JobOperation" ADD COLUMN     "leftOutAtIssue" INTEGER;
