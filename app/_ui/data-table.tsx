@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import { classNames } from './class-names'
 import { DecimalText, decimalPlaces } from './decimal-text'
 import { Mark } from './marks'
+import { TableRows } from './table-rows'
 
 export interface Column<Row> {
   key: string
@@ -42,9 +43,8 @@ export function DataTable<Row>({
   stacked?: boolean
 }) {
   if (rows.length === 0 && empty) return <>{empty}</>
-  const places = columns.map((column) =>
-    column.numeric ? decimalPlaces(rows.map((row) => column.cell(row))) : 0,
-  )
+  const values = columns.map((column) => rows.map((row) => column.cell(row)))
+  const places = columns.map((column, index) => (column.numeric ? decimalPlaces(values[index] ?? []) : 0))
   const hasFoot = columns.some((column) => column.foot !== undefined)
   const table = (
     <table className={classNames('table', stacked && 'table-stacked')}>
@@ -57,19 +57,26 @@ export function DataTable<Row>({
         </tr>
       </thead>
       <tbody>
-        {rows.map((row) => (
-          <tr key={rowKey(row)} className={rowClass?.(row)}>
-            {columns.map((column, index) => (
-              <BodyCell
-                key={column.key}
-                column={column}
-                row={row}
-                places={places[index] ?? 0}
-                href={column.title ? rowHref?.(row) : undefined}
-              />
-            ))}
-          </tr>
-        ))}
+        <TableRows
+          columns={columns.map(({ key, head, unit, numeric, title }) => ({
+            key,
+            label: unit ? `${head} (${unit})` : head,
+            ...(numeric && { numeric }),
+            ...(title && { title }),
+          }))}
+          rows={rows.map((row, rowIndex) => ({
+            key: rowKey(row),
+            ...(rowClass && { className: rowClass(row) }),
+            ...(rowHref && { href: rowHref(row) }),
+            cells: values.map((ofColumn, index) =>
+              columns[index]?.numeric ? (
+                <DecimalText value={ofColumn[rowIndex]} places={places[index] ?? 0} />
+              ) : (
+                ofColumn[rowIndex]
+              ),
+            ),
+          }))}
+        />
       </tbody>
       {hasFoot && (
         <tfoot>
@@ -115,40 +122,5 @@ function HeadCell<Row>({ column }: { column: Column<Row> }) {
         head
       )}
     </th>
-  )
-}
-
-function BodyCell<Row>({
-  column,
-  row,
-  places,
-  href,
-}: {
-  column: Column<Row>
-  row: Row
-  places: number
-  href?: string
-}) {
-  const raw = column.cell(row)
-  const shown = column.numeric ? <DecimalText value={raw} places={places} /> : raw
-  const label = column.unit ? `${column.head} (${column.unit})` : column.head
-  const content = href ? (
-    <Link className="table-row-link" href={href}>
-      {shown}
-    </Link>
-  ) : (
-    shown
-  )
-  if (column.title) {
-    return (
-      <th scope="row" className="table-title" data-label={label}>
-        {content}
-      </th>
-    )
-  }
-  return (
-    <td className={column.numeric ? 'numeric' : undefined} data-label={label}>
-      {content}
-    </td>
   )
 }

@@ -1,22 +1,26 @@
 import { classNames } from './class-names'
 
+/** Made once each: making one costs a hundred times what using it does. */
+const formatters = new Map<string, Intl.NumberFormat>()
+
+function formatterOf(currency: string, whole: boolean): Intl.NumberFormat {
+  const key = `${currency} ${whole}`
+  const known = formatters.get(key)
+  if (known) return known
+  const made = new Intl.NumberFormat('en-US', {
+    style: 'currency',
+    currency,
+    currencyDisplay: 'narrowSymbol',
+    ...(whole && { maximumFractionDigits: 0, minimumFractionDigits: 0 }),
+  })
+  formatters.set(key, made)
+  return made
+}
+
 /** Money as text from integer minor units: `1 234.50` of the currency, in its own number of decimals. */
 export function moneyText(cents: number, currency: string, { whole = false } = {}): string {
-  const format = new Intl.NumberFormat('en-US', {
-    style: 'currency',
-    currency,
-    currencyDisplay: 'narrowSymbol',
-  })
-  const decimals = format.resolvedOptions().maximumFractionDigits ?? 2
-  const amount = cents / 10 ** decimals
-  if (!whole) return format.format(amount)
-  return new Intl.NumberFormat('en-US', {
-    style: 'currency',
-    currency,
-    currencyDisplay: 'narrowSymbol',
-    maximumFractionDigits: 0,
-    minimumFractionDigits: 0,
-  }).format(amount)
+  const decimals = formatterOf(currency, false).resolvedOptions().maximumFractionDigits ?? 2
+  return formatterOf(currency, whole).format(cents / 10 ** decimals)
 }
 
 export function Money({

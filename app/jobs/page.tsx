@@ -50,15 +50,14 @@ export default async function JobsPage({
           {
             key: 'part',
             head: 'Part',
-            cell: (job) => `${job.revision.part.number} ${job.revision.letter}, ${job.revision.part.name}`,
+            cell: (job) => `${job.partNumber} ${job.letter}, ${job.partName}`,
           },
-          { key: 'customer', head: 'Customer', cell: (job) => job.customer.name },
+          { key: 'customer', head: 'Customer', cell: (job) => job.customerName },
           { key: 'status', head: 'Status', cell: (job) => job.status },
           {
             key: 'done',
             head: 'Released',
-            cell: (job) =>
-              `${job.pieces.filter(({ status }) => status === 'released').length} of ${job.quantity}`,
+            cell: (job) => `${job.releasedCount} of ${job.quantity}`,
           },
         ]}
       />

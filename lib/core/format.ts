@@ -200,18 +200,25 @@ function readInstant(iso: string): Date {
   return instant
 }
 
+const dayFormatters = new Map<string, Intl.DateTimeFormat>()
+
+function dayFormatter(locale: string, timeZone: string, timeStyle?: 'short'): Intl.DateTimeFormat {
+  const key = `${locale} ${timeZone} ${timeStyle ?? ''}`
+  const known = dayFormatters.get(key)
+  if (known) return known
+  const made = new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeStyle, timeZone })
+  dayFormatters.set(key, made)
+  return made
+}
+
 /** A day in the reader's locale. A date without a time is that day everywhere; an instant is the day it falls on in the time zone. */
 export function formatDate(iso: string, place: DatePlace): string {
   const timeZone = DATE_ONLY.test(iso) ? 'UTC' : place.timeZone
-  return new Intl.DateTimeFormat(place.locale, { dateStyle: 'medium', timeZone }).format(readInstant(iso))
+  return dayFormatter(place.locale, timeZone).format(readInstant(iso))
 }
 
 /** An instant as day and time in the reader's locale and time zone. */
 export function formatDateTime(iso: string, place: DatePlace): string {
   if (DATE_ONLY.test(iso)) throw new RangeError(`"${iso}" is a day without a time`)
-  return new Intl.DateTimeFormat(place.locale, {
-    dateStyle: 'medium',
-    timeStyle: 'short',
-    timeZone: place.timeZone,
-  }).format(readInstant(iso))
+  return dayFormatter(place.locale, place.timeZone, 'short').format(readInstant(iso))
 }

@@ -20,9 +20,13 @@ export function standingOn(quote: { status: QuoteStanding; validUntil: Date }, t
   return quote.status === 'sent' && ended ? 'lapsed' : quote.status
 }
 
+const dayFormatters = new Map<string, Intl.DateTimeFormat>()
+
 /** The day in the shop's time zone as midnight UTC, as days are kept. */
 export function dayInZone(moment: Date, timeZone: string): Date {
-  return new Date(`${new Intl.DateTimeFormat('en-CA', { timeZone }).format(moment)}T00:00:00Z`)
+  const format = dayFormatters.get(timeZone) ?? new Intl.DateTimeFormat('en-CA', { timeZone })
+  dayFormatters.set(timeZone, format)
+  return new Date(`${format.format(moment)}T00:00:00Z`)
 }
 
 /** What was sent, whole: the customer's page and paper show this, whatever changes in the shop since. */
