@@ -3,79 +3,66 @@ import type { LearnedFactor } from '@/lib/core/statistics/springback-factor'
 import { type FactorEvidence, factorFrom } from '@/lib/records/lesson/rules'
 import { db, type Tx } from '@/lib/server/db'
 
-type KeptSetup = { observed?: { value: number; sd: number } | null }
-
-/** What the accepted lessons of a material say, for every tube and way of holding it. */
-export async function readAcceptedEvidence(materialId: string): Promise<FactorEvidence[]> {
-  const lessons = await db.lesson.findMany({
-    where: { kind: 'springbackFactor', materialId, acceptedAt: { not: null } },
-    select: { sectionText: true, method: true, value: true, bendRecord: { select: { setup: true } } },
-    orderBy: { id: 'desc' },
-    take: mostCounted,
-  })
-  return lessons.map(({ bendRecord, ...lesson }) => ({
-    ...lesson,
-    sd: (bendRecord?.setup as KeptSetup | null | undefined)?.observed?.sd ?? null,
-  }))
-}
-
 /** The latest lessons count, so that a plan takes as long to make in ten years as today. */
 const mostCounted = 500
+const mostTriesOfJob = 1000
+
+/** A bend that showed a factor, short as the statement below makes it: section, method, factor, its standard deviation. */
+type Shown = [sectionText: string, method: string, value: number, sd: number | null]
+
+const evidenceOf = (shown: readonly Shown[]): FactorEvidence[] =>
+  shown.map(([sectionText, method, value, sd]) => ({ sectionText, method, value, sd }))
 
 /**
- * The factor to plan with: accepted lessons of the material, and the tries of one job that is not over yet.
- * `asIfAccepted`: what it would be with the undecided lessons of that job.
+ * What the accepted lessons of each material say, for every tube and way of holding it. The database hands a material's
+ * hundreds of bends over as one value: as rows they cost more than everything else of a bench screen.
  */
+async function readEvidence(
+  tx: Tx | typeof db,
+  materialIds: readonly string[],
+): Promise<Map<string, FactorEvidence[]>> {
+  const rows = await tx.$queryRaw<{ materialId: string; shown: Shown[] }[]>`
+    select asked.id as "materialId", taught.shown
+    from unnest(${[...new Set(materialIds)]}::text[]) asked (id), lateral (
+      select coalesce(jsonb_agg(jsonb_build_array(lesson."sectionText", lesson.method, lesson.value,
+          record.setup #> '{observed,sd}')), '[]') as shown
+      from (select * from "Lesson" where kind = 'springbackFactor' and "materialId" = asked.id
+          and "acceptedAt" is not null order by id desc limit ${mostCounted}) lesson
+        left join "BendRecord" record on record.id = lesson."bendRecordId") taught`
+  return new Map(rows.map(({ materialId, shown }) => [materialId, evidenceOf(shown)]))
+}
+
+export async function readAcceptedEvidence(materialId: string): Promise<FactorEvidence[]> {
+  return (await readEvidence(db, [materialId])).get(materialId) ?? []
+}
+
+/** What the tries of a job show that no lesson of it has settled: one that was accepted counts already, one declined never. */
+async function readTried(tx: Tx | typeof db, jobId: number): Promise<{ value: number; sd: number }[]> {
+  const [row] = await tx.$queryRaw<{ tried: { value: number; sd: number }[] }[]>`
+    select coalesce(jsonb_agg(observed), '[]') as tried
+    from (select record.setup -> 'observed' as observed
+      from "Piece" piece join "BendRecord" record on record."pieceId" = piece.id
+      where piece."jobId" = ${jobId} and record.verdict <> 'waiting'
+        and jsonb_typeof(record.setup -> 'observed') = 'object'
+        and not exists (select 1 from "Lesson" lesson
+          where lesson.kind = 'springbackFactor' and lesson."bendRecordId" = record.id
+            and (lesson."acceptedAt" is not null or lesson."declinedAt" is not null))
+      limit ${mostTriesOfJob}) counted`
+  return row?.tried ?? []
+}
+
+/** The factor to plan with: accepted lessons of the material, and the tries of one job that is not over yet. */
 export async function readLearnedFactor(
   tx: Tx | typeof db,
-  of: { materialId: string; sectionText: string; method: string; jobId?: number; asIfAccepted?: number },
+  of: { materialId: string; sectionText: string; method: string; jobId?: number },
 ): Promise<LearnedFactor> {
-  const lessons = await tx.lesson.findMany({
-    where: {
-      kind: 'springbackFactor',
-      materialId: of.materialId,
-      OR: [
-        { acceptedAt: { not: null } },
-        ...(of.asIfAccepted === undefined ? [] : [{ jobId: of.asIfAccepted, declinedAt: null }]),
-      ],
-    },
-    select: { sectionText: true, method: true, value: true, bendRecordId: true },
-    orderBy: { id: 'desc' },
-    take: mostCounted,
-  })
-  const known = lessons.flatMap(({ bendRecordId }) => (bendRecordId === null ? [] : [bendRecordId]))
-  // Two questions, each with its index: asked as one, with OR, every try of the shop was read.
-  const [taught, tried] = [
-    await tx.bendRecord.findMany({ where: { id: { in: known } }, select: { id: true, setup: true } }),
-    of.jobId === undefined
-      ? []
-      : await tx.bendRecord.findMany({
-          where: {
-            piece: { jobId: of.jobId },
-            verdict: { not: 'waiting' },
-            lessons: { none: { kind: 'springbackFactor', declinedAt: { not: null } } },
-          },
-          select: { id: true, setup: true },
-          take: 1000,
-        }),
-  ]
-  const records = [...taught, ...tried]
-  const observed = new Map(
-    records.map(({ id, setup }) => [id, (setup as KeptSetup | null)?.observed ?? null]),
-  )
-  const evidence: FactorEvidence[] = lessons.map((lesson) => ({
-    sectionText: lesson.sectionText,
-    method: lesson.method,
-    value: lesson.value,
-    sd: (lesson.bendRecordId === null ? null : observed.get(lesson.bendRecordId)?.sd) ?? null,
-  }))
-  const counted = new Set(known)
-  for (const [id, one] of observed) {
-    if (!counted.has(id) && one) {
-      evidence.push({ sectionText: of.sectionText, method: of.method, value: one.value, sd: one.sd })
-    }
-  }
-  return factorFrom(evidence, of)
+  const { materialId, sectionText, method, jobId } = of
+  const [evidence, tried] = await Promise.all([
+    readEvidence(tx, [materialId]),
+    jobId === undefined ? [] : readTried(tx, jobId),
+  ])
+  const own = tried.map((one) => ({ ...one, sectionText, method }))
+  return factorFrom([...(evidence.get(materialId) ?? []), ...own], of)
 }
 
 const mostLessons = 20_000
@@ -117,23 +104,47 @@ export async function readClockedOperations(jobIds: readonly number[]) {
   })
 }
 
+type Tube = { materialId: string; sectionText: string; method: string }
+
 /** The factor that is planned with for each of these tubes. */
-export function readFactors(tubes: readonly { materialId: string; sectionText: string; method: string }[]) {
-  return Promise.all(tubes.map((tube) => readLearnedFactor(db, tube)))
+export async function readFactors(tubes: readonly Tube[]): Promise<LearnedFactor[]> {
+  const evidence = await readEvidence(
+    db,
+    tubes.map(({ materialId }) => materialId),
+  )
+  return tubes.map((tube) => factorFrom(evidence.get(tube.materialId) ?? [], tube))
 }
 
 /** What accepting a job's bends would do to the factor of each tube. */
-export function readFactorMoves(
-  groups: readonly { materialId: string; sectionText: string; method: string; job: { id: number } }[],
-) {
-  return Promise.all(
-    groups.map(async ({ materialId, sectionText, method, job }) => {
-      const tube = { materialId, sectionText, method }
-      const [now, then] = await Promise.all([
-        readLearnedFactor(db, tube),
-        readLearnedFactor(db, { ...tube, asIfAccepted: job.id }),
-      ])
-      return { jobId: job.id, method, now, then }
-    }),
-  )
+export async function readFactorMoves(groups: readonly (Tube & { job: { id: number } })[]) {
+  const [evidence, undecided] = await Promise.all([
+    readEvidence(
+      db,
+      groups.map(({ materialId }) => materialId),
+    ),
+    readUndecided([...new Set(groups.map(({ job }) => job.id))]),
+  ])
+  return groups.map((tube) => {
+    const accepted = evidence.get(tube.materialId) ?? []
+    const taught = undecided.get(`${tube.job.id} ${tube.materialId}`) ?? []
+    return {
+      jobId: tube.job.id,
+      method: tube.method,
+      now: factorFrom(accepted, tube),
+      then: factorFrom([...taught, ...accepted].slice(0, mostCounted), tube),
+    }
+  })
+}
+
+/** The bends of jobs that wait for the owner's decision, by job and material. */
+async function readUndecided(jobIds: readonly number[]): Promise<Map<string, FactorEvidence[]>> {
+  const rows = await db.$queryRaw<{ jobId: number; materialId: string; shown: Shown[] }[]>`
+    select lesson."jobId", lesson."materialId",
+      jsonb_agg(jsonb_build_array(lesson."sectionText", lesson.method, lesson.value,
+        record.setup #> '{observed,sd}')) as shown
+    from "Lesson" lesson left join "BendRecord" record on record.id = lesson."bendRecordId"
+    where lesson.kind = 'springbackFactor' and lesson."jobId" = any(${[...jobIds]}::int[])
+      and lesson."acceptedAt" is null and lesson."declinedAt" is null
+    group by lesson."jobId", lesson."materialId"`
+  return new Map(rows.map(({ jobId, materialId, shown }) => [`${jobId} ${materialId}`, evidenceOf(shown)]))
 }
