@@ -6,7 +6,7 @@ import { useRecordForm } from '@/app/_shop/use-record-form'
 import { Button } from '@/app/_ui/button'
 import { CheckField, DateField, NumberField, TextArea } from '@/app/_ui/field'
 import { FormStatus } from '@/app/_ui/form-status'
-import { type QuotedTyped, quotedForm } from '@/lib/records/ask/schema'
+import { type QuotedTyped, quotedForm, workingDaysText } from '@/lib/records/ask/schema'
 import type { ShopUnits } from '@/lib/records/fields'
 import { logQuoteAction } from './actions'
 
@@ -26,6 +26,7 @@ export function QuotedForm({
     start,
     action: logQuoteAction,
   })
+  const leadTime = workingDaysText.safeParse(form.watch('leadTimeDays'))
   const prices = useFieldArray({ control: form.control, name: 'prices' })
   const money = { unit: units.currency, inputMode: 'decimal' } as const
   return (
@@ -33,7 +34,13 @@ export function QuotedForm({
       <div className="fields">
         <DateField label="Their answer came on" {...field('repliedOn')} />
         <DateField label="Prices hold until" optional {...field('validUntil')} />
-        <NumberField label="Lead time" unit="working days" inputMode="numeric" {...field('leadTimeDays')} />
+        <NumberField
+          label="Lead time"
+          unit="working days"
+          hint="4 weeks and 28 calendar days are understood too"
+          understood={leadTime.success ? `${leadTime.data} working days` : ''}
+          {...field('leadTimeDays')}
+        />
       </div>
       <fieldset className="stack">
         <legend className="strong">Price each, by quantity</legend>

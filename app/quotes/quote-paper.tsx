@@ -53,7 +53,7 @@ export async function quotePdf(quote: QuoteSnapshot, acceptUrl?: string): Promis
             quantityPieces: step.quantity,
             unitPriceCents: step.unitCents,
             amountCents: breakTotals(step, quote.taxPpm).netCents,
-            leadTimeText: `${line.leadTimeDays} days`,
+            leadTimeText: `${line.leadTimeDays} calendar days`,
           })),
         })),
         ...(totals && { totals }),

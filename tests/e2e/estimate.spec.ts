@@ -67,7 +67,9 @@ test('a part is estimated, a time is set by hand with its reason, kept, compared
   await page.getByRole('button', { name: 'Save as the next version' }).click()
   await page.waitForURL((url) => /\/estimates\/\d+$/.test(url.pathname))
   await expect(page.getByRole('heading', { name: /^Version 2/ })).toBeVisible()
-  await expect(page.getByText('Set up the press: The die stays on the press')).toBeVisible()
+  await expect(
+    page.getByRole('row', { name: /^Set up the press, set-up, once.*The die stays on the press/ }),
+  ).toBeVisible()
 
   await page.getByRole('link', { name: 'version 1' }).first().click()
   await expect(page.getByRole('heading', { name: 'What changed since version 1' })).toBeVisible()

@@ -13,6 +13,7 @@ import {
   chasedWords,
   isExpired,
   landedAt,
+  lateWords,
   minimumOrderBites,
 } from '@/lib/records/ask/rules'
 import type { ShopUnits } from '@/lib/records/fields'
@@ -160,6 +161,17 @@ export function LandedAt({
           unit: 'pieces',
           numeric: true,
           cell: ({ landed }) => String(landed.orderedPieceCount),
+        },
+        {
+          key: 'days',
+          head: 'In the shop after',
+          unit: 'working days',
+          cell: ({ ask }) => (
+            <span className="stack stack-tight">
+              <span>{ask.leadTimeDays === null ? 'not said' : `${ask.leadTimeDays}, as promised`}</span>
+              {ask.lateDays && <span className="small muted">so far {lateWords(ask.lateDays)}</span>}
+            </span>
+          ),
         },
         {
           key: 'made',

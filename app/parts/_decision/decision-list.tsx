@@ -1,13 +1,16 @@
+import { moneyText } from '@/app/_ui/money'
 import { Notice } from '@/app/_ui/notice'
 import { formatDate, formatDateTime } from '@/lib/core/format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { DecisionMade } from '@/lib/records/decision/read'
+import type { CostMove } from '@/lib/records/decision/rules'
 import { WeighedView } from './weighed-view'
 
 /** Decisions made, the newest first, each with its comparison as it stood; the newest says what has changed since. */
 export function DecisionList({
   decisions,
   changed,
+  moves,
   currency,
   unit,
   timeZone,
@@ -15,6 +18,8 @@ export function DecisionList({
   decisions: readonly DecisionMade[]
   /** What the newest was made from and has changed since, in words. */
   changed: readonly string[]
+  /** What that did to the cost of a piece. */
+  moves: readonly CostMove[]
   currency: string
   unit: LengthUnit
   timeZone: string
@@ -36,7 +41,18 @@ export function DecisionList({
           <p className="typed-lines">{decision.whyText}</p>
           {index === 0 && changed.length > 0 && (
             <Notice kind="caution" title="Look at this decision again">
-              Changed since it was made: {changed.join(', ')}. The comparison above is from today’s records.
+              <p>
+                Changed since it was made: {changed.join(', ')}. The comparison above is from today’s records.
+              </p>
+              {moves.length > 0 && (
+                <ul className="plain-list">
+                  {moves.map(({ name, beforeCents, afterCents }) => (
+                    <li key={name}>
+                      {name}: {moved(beforeCents, afterCents, currency)}
+                    </li>
+                  ))}
+                </ul>
+              )}
             </Notice>
           )}
           <details>
@@ -52,4 +68,10 @@ export function DecisionList({
       ))}
     </div>
   )
+}
+
+function moved(beforeCents: number | null, afterCents: number | null, currency: string): string {
+  if (beforeCents === null) return `was not there, now ${moneyText(afterCents ?? 0, currency)} a piece`
+  if (afterCents === null) return `${moneyText(beforeCents, currency)} a piece, no longer there`
+  return `${moneyText(beforeCents, currency)} became ${moneyText(afterCents, currency)} a piece`
 }

@@ -59,7 +59,7 @@ export default async function CustomerQuotePage({ params }: { params: Promise<{ 
           <Section key={line.lineId} title={line.description}>
             <p className="muted">
               {line.customerRef && `Your reference ${line.customerRef}. `}Part {line.partNumber} revision{' '}
-              {line.revision}. Ready in {line.leadTimeDays} days from your order.
+              {line.revision}. Ready in {line.leadTimeDays} calendar days from your order.
               {state === 'accepted' && accepted && <strong> Ordered: {accepted} pieces.</strong>}
             </p>
             <DataTable

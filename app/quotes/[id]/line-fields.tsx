@@ -75,8 +75,9 @@ export function LineFields({ index, form, field, facts, typed, units, tax, round
         <TextArea label="What is offered" rows={2} {...field(`lines.${index}.description`)} />
         <NumberField
           label="Lead time"
-          unit="days"
+          unit="calendar days"
           inputMode="numeric"
+          hint="From their order; the day the job is due counts from it"
           {...field(`lines.${index}.leadTimeDays`)}
         />
       </div>

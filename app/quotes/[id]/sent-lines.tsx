@@ -45,7 +45,7 @@ export function SentLines({
           }
         >
           <p>
-            {line.description}. {line.leadTimeDays} days.
+            {line.description}. Ready in {line.leadTimeDays} calendar days.
             {line.acceptedQuantity !== null && <strong> Accepted: {line.acceptedQuantity} pieces.</strong>}
           </p>
           <LineEstimate estimate={estimateOf(line)} />

@@ -52,6 +52,14 @@ export type AskAnswer = {
   lateDays?: ThreePoint | null
 }
 
+/** How late a bender has run past promises: '3 working days late as a rule, 6 at most'. */
+export function lateWords({ likely, high }: ThreePoint): string {
+  const days = (count: number) => `${Number(count.toFixed(1))} working ${count === 1 ? 'day' : 'days'}`
+  return likely === 0
+    ? `late at times, up to ${days(high)}`
+    : `${days(likely)} late as a rule, ${days(high)} at most`
+}
+
 /** A line of a list of asks. */
 export type AskRow = {
   id: number
@@ -220,7 +228,7 @@ export function requestText(pack: AskPack, unit: LengthUnit, shopName: string): 
     ...toleranceWords(revision, unit),
     ...requirementWords(pack, unit),
     '',
-    `Quantities: ${pack.quantities.join(' / ')}. Please price each, with tooling, set-up, minimum order, freight, lead time and how long the price holds.`,
+    `Quantities: ${pack.quantities.join(' / ')}. Please price each, with tooling, set-up, minimum order, freight, lead time in working days and how long the price holds.`,
     `Please answer by ${pack.replyBy}. A no is an answer too: then we stop asking.`,
     '',
     shopName,

@@ -22,6 +22,25 @@ const quantitiesText: z.ZodType<number[], string> = z.string().transform((text, 
   return z.NEVER
 })
 
+/**
+ * A lead time as benders say it, in working days: 20, 4 weeks (five days each), 28 calendar days (five of seven, rounded up).
+ * Source: a five-day week; common practice.
+ */
+export const workingDaysText: z.ZodType<number, string> = z.string().transform((text, context) => {
+  const [, digits, unit = ''] = /^(\d{1,4})\s*([a-z ]*)$/.exec(text.trim().toLowerCase()) ?? []
+  const count = Number(digits)
+  const days = /^(w|wk|wks|weeks?)$/.test(unit)
+    ? count * 5
+    : /^(cal|calendar)( ?days?)?$/.test(unit)
+      ? Math.ceil((count * 5) / 7)
+      : /^(d|days?|working days?|work days?|business days?)?$/.test(unit)
+        ? count
+        : Number.NaN
+  if (digits !== undefined && days <= 1000) return days
+  context.addIssue({ code: 'custom', message: 'Type working days, or such as 4 weeks or 28 calendar days' })
+  return z.NEVER
+})
+
 /** One price request to several benders at once. */
 export const sendAsksForm = z
   .object({
@@ -55,7 +74,7 @@ export const quotedForm = (units: ShopUnits) =>
     setUpCents: moneyText(units),
     minimumOrderCents: moneyText(units),
     freightCents: moneyText(units),
-    leadTimeDays: wholeText({ min: 0, max: 1000 }),
+    leadTimeDays: workingDaysText,
     validUntil: orEmpty(dayText),
     offeredRadiusMm: orEmpty(lengthText(units, { min: 1, max: 100_000 })),
     conditionsText: plainText({ max: 2000 }),

@@ -5,7 +5,7 @@ import { compareWays } from '@/lib/core/ways/compare-ways'
 import { costedPiece } from '@/lib/core/ways/costed-piece'
 import type { WayAnswer } from '@/lib/core/ways/way-answer'
 import { readAsksOfRevision } from '@/lib/records/ask/read'
-import { changedRadiiMm, isExpired, outsideQuoteOf } from '@/lib/records/ask/rules'
+import { changedRadiiMm, isExpired, lateWords, outsideQuoteOf } from '@/lib/records/ask/rules'
 import {
   type ContenderFacts,
   type HomeContender,
@@ -31,21 +31,52 @@ type Answer = Awaited<ReturnType<typeof readAsksOfRevision>>[number]
 const markOf = (value: unknown) =>
   createHash('sha256').update(JSON.stringify(value)).digest('base64url').slice(0, 12)
 
-function marksOf(ground: EstimateGround, answers: readonly Answer[], estimateId: number | null): Marks {
+/** What of the shop's records a comparison rests on: a note on the part, or what lies in the pot, is not among it. */
+function marksOf(
+  ground: EstimateGround,
+  weighed: { home: readonly HomeContender[]; outside: readonly OutsideContender[]; rows: Weighed['rows'] },
+  answers: readonly (Answer & { expired: boolean })[],
+  versions: readonly { id: number; way: string }[],
+): Marks {
+  const { notesText: _notes, typicalQuantity: _usual, ...revision } = ground.revision
+  const { pot } = ground.tools
+  const { marginPpm: _margin, priceRounding: _rounding, ...rates } = ground.rates
   return {
-    part: markOf(ground.revision),
+    part: markOf(revision),
     setUp: markOf(ground.setup),
-    rates: markOf([ground.rateSheetId, estimateId]),
+    rates: markOf(rates),
+    estimate: markOf(
+      weighed.home.map(({ way }) => [way, versions.find((version) => version.way === way)?.id ?? null]),
+    ),
     asks: markOf(
       answers.map((ask) => [
         ask.id,
         outsideQuoteOf(ask),
         ask.offeredRadiusMm,
         ask.conditionsText,
-        ask.validUntil,
+        ask.expired,
       ]),
     ),
-    tools: markOf([ground.tools, ground.tubes, ground.shop, ground.ownMaterial]),
+    rack: markOf(
+      weighed.home.map(({ way, input, facts }) => [
+        way,
+        input.material.plannedCents,
+        input.material.extraStartCents,
+        facts.withoutTube,
+      ]),
+    ),
+    tools: markOf([{ ...ground.tools, pot: pot && { ...pot, inPotKg: 0 } }, ground.shop, ground.ownMaterial]),
+    all: markOf([
+      weighed.rows.map(({ key, name, word, facts, costCents, days }) => [
+        key,
+        name,
+        word,
+        facts,
+        costCents,
+        days,
+      ]),
+      weighed.home.map(({ way, input }) => [way, input.pieceCount]),
+    ]),
   }
 }
 
@@ -113,16 +144,19 @@ export async function readWeighing(
     })
   }
   const outsideAnswer = answers.find(({ way }) => way === 'outside')
-  const quoted = asks.filter(({ status }) => status === 'quoted')
+  const quoted = asks
+    .filter(({ status }) => status === 'quoted')
+    .map((ask) => ({ ...ask, expired: isExpired(ask, today) }))
   const outside = quoted.flatMap((ask): OutsideContender[] => {
     const quote = outsideQuoteOf(ask)
     if (!quote) return []
     const remarks = [
-      isExpired(ask, today) ? 'their price is out of date' : '',
+      ask.expired ? 'their price is out of date' : '',
       changedRadiiMm(ask.offeredRadiusMm, ground.revision.bends).length > 0
         ? 'they would bend another radius than drawn'
         : '',
       ask.leadTimeDays === null ? 'no lead time given: counted as none' : '',
+      ask.lateDays ? `${lateWords(ask.lateDays)}, counted in the days` : '',
       ask.conditionsText,
     ].filter((remark) => remark !== '')
     return [
@@ -144,9 +178,10 @@ export async function readWeighing(
         dyePenetrant: revision.couldHurt,
       })
     : null
+  const weighed = weigh({ home, outside, cannot, outsidePart, rates: ground.rates, today, ...asked })
   return {
-    weighed: weigh({ home, outside, cannot, outsidePart, rates: ground.rates, today, ...asked }),
-    marks: marksOf(ground, quoted, versions[0]?.id ?? null),
+    weighed,
+    marks: marksOf(ground, { home, outside, rows: weighed.rows }, quoted, versions),
     currency: shop.currency,
   }
 }

@@ -204,15 +204,29 @@ export function workingDaysBetween(from: Date, to: Date): number {
   return count
 }
 
-/** Short marks of what a comparison was made from, part by part, so that a change can be named. */
-export type Marks = { part: string; setUp: string; rates: string; asks: string; tools: string }
+/**
+ * Short marks of what a comparison was made from, part by part, so that a change can be named. `all` is of the numbers and
+ * facts that were weighed: while it stays, nothing that matters has changed, whatever was poured or sawn meanwhile.
+ */
+export type Marks = {
+  part: string
+  setUp: string
+  rates: string
+  estimate: string
+  asks: string
+  rack: string
+  tools: string
+  all: string
+}
 
-const markNames: Readonly<Record<keyof Marks, string>> = {
+const markNames: Readonly<Record<Exclude<keyof Marks, 'all'>, string>> = {
   part: 'the part',
   setUp: 'its set-up',
   rates: 'the rates',
+  estimate: 'the estimate',
   asks: 'an outside answer',
-  tools: 'the rack, the pot or the tools',
+  rack: 'what its tube costs',
+  tools: 'the tools, the filler or the material',
 }
 
 /** The marks as one text, as a decision keeps them. */
@@ -222,12 +236,48 @@ export function markText(marks: Marks): string {
     .join(' ')
 }
 
-/** What changed since, in words; empty where nothing did. */
-export function changedSince(kept: string, now: Marks): string[] {
-  const then = new Map(
-    kept.split(' ').map((word) => [word.slice(0, word.indexOf(':')), word.slice(word.indexOf(':') + 1)]),
+function marksIn(text: string): Map<string, string> {
+  return new Map(
+    text.split(' ').map((word) => [word.slice(0, word.indexOf(':')), word.slice(word.indexOf(':') + 1)]),
   )
-  return (Object.keys(markNames) as (keyof Marks)[])
-    .filter((name) => then.get(name) !== now[name])
-    .map((name) => markNames[name])
+}
+
+/** Whether a comparison that was seen is still the one that the records make. */
+export function isSameComparison(seen: string, now: Marks): boolean {
+  return marksIn(seen).get('all') === now.all
+}
+
+/** What changed since, in words; empty where nothing did that the comparison is made from. */
+export function changedSince(
+  kept: { inputsHash: string; weighed: Weighed },
+  now: Marks,
+  weighed: Weighed,
+): string[] {
+  const then = marksIn(kept.inputsHash)
+  const otherwise = 'what it is made from'
+  // Kept before the whole was marked: the numbers themselves say whether anything moved.
+  if (!then.has('all')) return costMoves(kept.weighed, weighed).length > 0 ? [otherwise] : []
+  if (then.get('all') === now.all) return []
+  const named = Object.entries(markNames).flatMap(([name, words]) =>
+    then.get(name) === now[name as keyof Marks] ? [] : [words],
+  )
+  return named.length > 0 ? named : [otherwise]
+}
+
+/** A way or an answer whose cost a piece is another one by now; null on the side where it does not stand. */
+export type CostMove = { name: string; beforeCents: number | null; afterCents: number | null }
+
+export function costMoves(before: Weighed, after: Weighed): CostMove[] {
+  const each = (weighed: Weighed) =>
+    new Map(
+      weighed.rows.map((row) => [row.key, { name: row.name, cents: Math.round(row.costPerPieceCents.mean) }]),
+    )
+  const [old, now] = [each(before), each(after)]
+  return [...new Set([...old.keys(), ...now.keys()])].flatMap((key): CostMove[] => {
+    const [was, is] = [old.get(key), now.get(key)]
+    if (was?.cents === is?.cents) return []
+    return [
+      { name: is?.name ?? was?.name ?? key, beforeCents: was?.cents ?? null, afterCents: is?.cents ?? null },
+    ]
+  })
 }

@@ -1,6 +1,6 @@
 import 'server-only'
 import { readWeighing } from '@/lib/records/decision/read'
-import { markText } from '@/lib/records/decision/rules'
+import { isSameComparison, markText } from '@/lib/records/decision/rules'
 import type { Decide } from '@/lib/records/decision/schema'
 import { db } from '@/lib/server/db'
 import { Refused } from '@/lib/server/errors'
@@ -17,8 +17,7 @@ export async function decide(input: Decide, actor: Actor): Promise<{ id: number 
   const read = await readWeighing(revisionId, { pieceCount, dueOn })
   if (!read)
     throw new Refused('not-found', 'There is no such revision of a part, or no press to weigh it for.')
-  const inputsHash = markText(read.marks)
-  if (inputsHash !== mark) {
+  if (!isSameComparison(mark, read.marks)) {
     throw new Refused(
       'changed-meanwhile',
       'Something this comparison is made from changed while you were weighing. What you typed is still here: load the page again and look at the new numbers first.',
@@ -36,7 +35,7 @@ export async function decide(input: Decide, actor: Actor): Promise<{ id: number 
         askId: chosen.askId,
         whyText,
         comparison: asJson(read.weighed),
-        inputsHash,
+        inputsHash: markText(read.marks),
         decidedById: actor.userId,
       },
       select: { id: true },

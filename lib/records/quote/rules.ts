@@ -108,7 +108,7 @@ export function issueDifferences(
     ...snapshot.lines.flatMap((line): [string, string][] => [
       [`${line.partNumber}, what is offered`, line.description],
       [`${line.partNumber}, revision`, line.revision],
-      [`${line.partNumber}, lead time`, `${line.leadTimeDays} days`],
+      [`${line.partNumber}, lead time`, `${line.leadTimeDays} calendar days`],
       ...line.breaks.map(({ quantity, unitCents }): [string, string] => [
         `${line.partNumber}, each from ${quantity}`,
         money(unitCents),

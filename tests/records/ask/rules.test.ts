@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest'
 import type { ReceivingRates } from '@/lib/core/cost/landed'
 import { fixed } from '@/lib/core/cost/spread'
-import { beyondSource, changedRadiiMm, isExpired, landedAt, minimumOrderBites } from '@/lib/records/ask/rules'
+import {
+  beyondSource,
+  changedRadiiMm,
+  isExpired,
+  landedAt,
+  lateWords,
+  minimumOrderBites,
+} from '@/lib/records/ask/rules'
+import { workingDaysText } from '@/lib/records/ask/schema'
 import { lateDaysOf } from '@/lib/records/source/rules'
 
 const receiving: ReceivingRates = {
@@ -28,6 +36,32 @@ const answer = {
   expectedRejectFraction: 0.05,
   replacesRejects: false,
 }
+
+describe('a lead time', () => {
+  // By hand: a week works five days; 28 days of the calendar are four weeks; 10 of them are 7.14 worked, so 8.
+  it.each([
+    ['20', 20],
+    ['20 working days', 20],
+    ['4 weeks', 20],
+    ['1 wk', 5],
+    ['28 calendar days', 20],
+    ['10 cal', 8],
+    ['0', 0],
+  ])('typed as “%s” is %i working days', (text, days) => {
+    expect(workingDaysText.parse(text)).toBe(days)
+  })
+
+  it.each(['', 'soon', '4 months', '-3', '2.5 weeks', '300 weeks'])('typed as “%s” is refused', (text) => {
+    expect(workingDaysText.safeParse(text).success).toBe(false)
+  })
+
+  it('says how late a bender runs in plain words', () => {
+    expect(lateWords({ low: 0, likely: 1.5, high: 3 })).toBe(
+      '1.5 working days late as a rule, 3 working days at most',
+    )
+    expect(lateWords({ low: 0, likely: 0, high: 1 })).toBe('late at times, up to 1 working day')
+  })
+})
 
 describe('an outside answer', () => {
   it('is landed over the good pieces, with what is turned away and looked at', () => {

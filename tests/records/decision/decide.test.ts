@@ -3,7 +3,13 @@ import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import { quotedForm, sendAsksForm } from '@/lib/records/ask/schema'
 import { logQuote, sendAsks } from '@/lib/records/ask/write'
 import { readDecisions, readWeighing } from '@/lib/records/decision/read'
-import { changedSince, markText, type Weighed, workingDaysBetween } from '@/lib/records/decision/rules'
+import {
+  changedSince,
+  costMoves,
+  markText,
+  type Weighed,
+  workingDaysBetween,
+} from '@/lib/records/decision/rules'
 import { type DecideTyped, decideForm } from '@/lib/records/decision/schema'
 import { decide } from '@/lib/records/decision/write'
 import { readEstimateGround } from '@/lib/records/estimate/read'
@@ -176,9 +182,8 @@ describe('A decision', () => {
   it('asks to be looked at again when an outside price changes, and names it', async () => {
     await decide(decideForm.parse(await typed()), office)
     const [made] = await readDecisions(revisionId)
-    const kept = made?.inputsHash ?? ''
     const before = await weighing()
-    expect(before && changedSince(kept, before.marks)).toEqual([])
+    expect(before && made && changedSince(made, before.marks, before.weighed)).toEqual([])
     await quote({
       prices: [
         ['1', '410'],
@@ -187,7 +192,10 @@ describe('A decision', () => {
       ],
     })
     const after = await weighing()
-    expect(after && changedSince(kept, after.marks)).toEqual(['an outside answer'])
+    expect(after && made && changedSince(made, after.marks, after.weighed)).toEqual(['an outside answer'])
+    const moves = made && after ? costMoves(made.weighed, after.weighed) : []
+    expect(moves.map(({ name }) => name)).toEqual(['Merlin Frame & Arc'])
+    expect((moves[0]?.afterCents ?? 0) - (moves[0]?.beforeCents ?? 0)).toBeGreaterThan(900)
     expect(made?.weighed.rows.find(({ key }) => key === `ask ${askId}`)?.costCents).toEqual(
       JSON.parse(JSON.stringify(before?.weighed.rows.find(({ key }) => key === `ask ${askId}`)?.costCents)),
     )
@@ -199,7 +207,35 @@ describe('A decision', () => {
     await db.rateSheet.create({ data: { rates: asJson(rates), reasonText: 'new rent' } })
     const now = await weighing()
     const [made] = await readDecisions(revisionId)
-    expect(now && changedSince(made?.inputsHash ?? '', now.marks)).toEqual(['the rates'])
+    expect(now && made && changedSince(made, now.marks, now.weighed)).toEqual(['the rates'])
+  })
+
+  it('is left alone by what the comparison is not made from: a pour, a note, another price of sand', async () => {
+    await decide(decideForm.parse(await typed()), office)
+    const [made] = await readDecisions(revisionId)
+    const filler = await db.filler.findFirstOrThrow()
+    await db.fillerEntry.create({
+      data: { fillerId: filler.id, kind: 'lost', massKg: -0.5, noteText: 'dross' },
+    })
+    await db.partRevision.update({ where: { id: revisionId }, data: { notesText: 'Paint by others.' } })
+    const dearerSand = { ...defaultShopRates, sandCentsPerLitre: 900, marginPpm: 100_000 }
+    await db.rateSheet.create({ data: { rates: asJson(dearerSand), reasonText: 'sand is dear' } })
+    const now = await weighing()
+    const sandIsWeighed = now?.weighed.rows.some(({ way }) => way === 'sand')
+    expect(sandIsWeighed).toBe(false)
+    expect(now && made && changedSince(made, now.marks, now.weighed)).toEqual([])
+  })
+
+  it('kept before all of it was marked is held against the costs themselves', async () => {
+    await decide(decideForm.parse(await typed()), office)
+    const [made] = await readDecisions(revisionId)
+    if (!made) throw new Error('The decision was not kept.')
+    const older = { ...made, inputsHash: 'part:a setUp:b rates:c asks:d tools:e' }
+    const now = await weighing()
+    expect(now && changedSince(older, now.marks, now.weighed)).toEqual([])
+    await quote({ prices: [['1', '410']] })
+    const later = await weighing()
+    expect(later && changedSince(older, later.marks, later.weighed)).toEqual(['what it is made from'])
   })
 
   it('over a comparison that changed meanwhile is refused and nothing is kept', async () => {

@@ -7,7 +7,7 @@ import { DateField, NumberField } from '@/app/_ui/field'
 import { moneyText } from '@/app/_ui/money'
 import { Section } from '@/app/_ui/section'
 import { readDecisions, readWeighing } from '@/lib/records/decision/read'
-import { changedSince, markText } from '@/lib/records/decision/rules'
+import { changedSince, costMoves, markText } from '@/lib/records/decision/rules'
 import { weighQuestion } from '@/lib/records/decision/schema'
 import { readPart } from '@/lib/records/part/read'
 import { readShop } from '@/lib/records/shop/read'
@@ -49,6 +49,7 @@ export default async function DecisionPage({ params, searchParams }: Asked) {
     ? { pieceCount: parsed.data.pieces, dueOn: parsed.data.due }
     : { pieceCount: Math.max(1, revision.typicalQuantity), dueOn: null }
   const read = await readWeighing(revision.id, question)
+  const again = newest && (await weighedAgain(revision.id, newest, question, read))
   const base = `/parts/${part.id}`
   const shown = { currency: shop.currency, unit: shop.lengthUnit, timeZone: shop.timeZone }
   const money = (cents: number) => moneyText(Math.round(cents), shop.currency)
@@ -88,7 +89,7 @@ export default async function DecisionPage({ params, searchParams }: Asked) {
         {read && read.weighed.rows.length > 0 && may(actor, 'decision.write') && (
           <Section title="Decide" id="decide">
             <DecideForm
-              key={`${question.pieceCount} ${typed.due} ${markText(read.marks)}`}
+              key={`${question.pieceCount} ${typed.due} ${read.marks.all}`}
               start={{
                 revisionId: String(revision.id),
                 pieceCount: String(question.pieceCount),
@@ -108,11 +109,27 @@ export default async function DecisionPage({ params, searchParams }: Asked) {
         <Section title="Decided so far" id="decided">
           <DecisionList
             decisions={decisions}
-            changed={newest && read ? changedSince(newest.inputsHash, read.marks) : []}
+            changed={again ? changedSince(newest, again.marks, again.weighed) : []}
+            moves={again ? costMoves(newest.weighed, again.weighed) : []}
             {...shown}
           />
         </Section>
       </div>
     </>
   )
+}
+
+type Question = { pieceCount: number; dueOn: Date | null }
+type Weighing = Awaited<ReturnType<typeof readWeighing>>
+
+/** What was decided, weighed from today's records: at its own number of pieces, whatever else is being looked at. */
+async function weighedAgain(
+  revisionId: number,
+  made: { quantity: number; weighed: { dueOn: string | null } },
+  shown: Question,
+  read: Weighing,
+): Promise<Weighing> {
+  if (made.quantity === shown.pieceCount) return read
+  const { dueOn } = made.weighed
+  return readWeighing(revisionId, { pieceCount: made.quantity, dueOn: dueOn ? new Date(dueOn) : null })
 }
