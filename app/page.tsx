@@ -24,6 +24,9 @@ export default async function TodayPage() {
     readBeginnings(),
   ])
   const { toMeasure, toBend } = benchWaits(pieces)
+  const owed = answers
+    ? answers.toCall.length + answers.lapsed.length + answers.open.count + answers.asks.length
+    : 0
   const place = { locale: 'en-US', timeZone: shop.timeZone }
   const day = (date: Date) => formatDate(date.toISOString().slice(0, 10), place)
   return (
@@ -91,23 +94,37 @@ export default async function TodayPage() {
               : decide what becomes of it. {fault.description}
             </li>
           ))}
-          {answers?.quotes.map((quote) => (
+          {answers?.toCall.map((quote) => (
             <li key={quote.id}>
-              <Link href={`/quotes/${quote.id}`}>{quote.number}</Link> is with {quote.customer.name}, valid
-              until {day(quote.validUntil)}
-              {quote.followUpOn && `: follow up on ${day(quote.followUpOn)}`}
-              {quote.followUpOn && quote.followUpOn <= today && <strong>, now</strong>}.
+              <Link href={`/quotes/${quote.id}`}>Call {quote.customer.name}</Link> about {quote.number}: to
+              follow up since {day(quote.followUpOn ?? today)}, valid until {day(quote.validUntil)}.
             </li>
           ))}
+          {answers?.lapsed.map((quote) => (
+            <li key={quote.id}>
+              <Link href={`/quotes/${quote.id}`}>Settle {quote.number}</Link> with {quote.customer.name}:{' '}
+              <strong>lapsed</strong> on {day(quote.validUntil)} without an answer. Send it again, or note how
+              it ended.
+            </li>
+          ))}
+          {answers && answers.open.count > 0 && (
+            <li>
+              <Link href="/quotes?standing=sent">
+                {answers.open.count} more {answers.open.count === 1 ? 'quote is' : 'quotes are'} with
+                customers
+              </Link>
+              {answers.open.next?.followUpOn &&
+                `; the next to call about is ${answers.open.next.number}, ${answers.open.next.customer.name}, on ${day(answers.open.next.followUpOn)}`}
+              .
+            </li>
+          )}
           {answers?.asks.map((ask) => (
             <li key={ask.id}>
               <Link href={`/asks/${ask.id}`}>Chase {ask.source.name}</Link> for the price of{' '}
               {ask.revision.part.name}: due {day(ask.chaseOn)}.
             </li>
           ))}
-          {faults.length + (answers ? answers.quotes.length + answers.asks.length : 0) === 0 && (
-            <li className="muted">Nobody owes an answer.</li>
-          )}
+          {faults.length + owed === 0 && <li className="muted">Nobody owes an answer.</li>}
         </ul>
       </Section>
     </ShopFrame>

@@ -31,20 +31,43 @@ export async function readOpenFaults() {
   })
 }
 
-/** Sent quotes whose follow-up day has come, and asks to chase. */
+const quoteSelect = {
+  id: true,
+  number: true,
+  validUntil: true,
+  followUpOn: true,
+  customer: { select: { name: true } },
+} as const
+
+/**
+ * Quotes that wait for the customer: those to call about today, those past their last day without an answer, and how many
+ * more there are; and asks to chase. A lapsed one is there no more once its follow-up is set to a later day.
+ */
 export async function readOpenAnswers(today: Date) {
-  const [quotes, asks] = await Promise.all([
+  const sent = { status: 'sent', validUntil: { gte: today } } as const
+  const open = { ...sent, OR: [{ followUpOn: null }, { followUpOn: { gt: today } }] }
+  const [toCall, lapsed, openCount, next, asks] = await Promise.all([
     db.quote.findMany({
-      where: { status: 'sent' },
+      where: { ...sent, followUpOn: { lte: today } },
       orderBy: [{ followUpOn: 'asc' }, { id: 'asc' }],
       take: most,
-      select: {
-        id: true,
-        number: true,
-        validUntil: true,
-        followUpOn: true,
-        customer: { select: { name: true } },
+      select: quoteSelect,
+    }),
+    db.quote.findMany({
+      where: {
+        status: { in: ['sent', 'lapsed'] },
+        validUntil: { lt: today },
+        OR: [{ followUpOn: null }, { followUpOn: { lte: today } }],
       },
+      orderBy: [{ validUntil: 'desc' }, { id: 'asc' }],
+      take: most,
+      select: quoteSelect,
+    }),
+    db.quote.count({ where: open }),
+    db.quote.findFirst({
+      where: { ...sent, followUpOn: { gt: today } },
+      orderBy: [{ followUpOn: 'asc' }, { id: 'asc' }],
+      select: quoteSelect,
     }),
     db.ask.findMany({
       where: { status: 'sent', chaseOn: { lte: today } },
@@ -58,7 +81,7 @@ export async function readOpenAnswers(today: Date) {
       },
     }),
   ])
-  return { quotes, asks }
+  return { toCall, lapsed, open: { count: openCount, next }, asks }
 }
 
 /** What a new shop has yet to enter, for its first day. */

@@ -47,6 +47,39 @@ beforeAll(async () => {
       { ...ask, chaseOn: day('2026-03-09'), status: 'declined' },
     ],
   })
+  const quote = { customerId: customer.id, currency: 'USD', taxName: '', taxPpm: 0, termsText: '', issue: 1 }
+  const [sent, later] = ['sent' as const, day('2026-03-31')]
+  await db.quote.createMany({
+    data: [
+      { ...quote, number: 'Q-0001', status: sent, validUntil: later, followUpOn: day('2026-03-10') },
+      { ...quote, number: 'Q-0002', status: sent, validUntil: later, followUpOn: day('2026-03-15') },
+      { ...quote, number: 'Q-0003', status: sent, validUntil: later },
+      {
+        ...quote,
+        number: 'Q-0004',
+        status: sent,
+        validUntil: day('2026-03-10'),
+        followUpOn: day('2026-03-09'),
+      },
+      {
+        ...quote,
+        number: 'Q-0005',
+        status: sent,
+        validUntil: day('2026-03-09'),
+        followUpOn: day('2026-03-02'),
+      },
+      {
+        ...quote,
+        number: 'Q-0006',
+        status: sent,
+        validUntil: day('2026-03-05'),
+        followUpOn: day('2026-04-01'),
+      },
+      { ...quote, number: 'Q-0007', status: 'accepted', validUntil: later },
+      { ...quote, number: 'Q-0008', status: 'declined', validUntil: day('2026-03-01') },
+      { ...quote, number: 'Q-0009', status: 'draft', validUntil: day('2026-03-01') },
+    ],
+  })
 })
 
 describe('the questions that open the day', () => {
@@ -57,6 +90,14 @@ describe('the questions that open the day', () => {
   it('what waits for an answer: requests whose day to chase has come', async () => {
     const { asks } = await readOpenAnswers(day('2026-03-10'))
     expect(asks.map(({ chaseOn }) => chaseOn)).toEqual([day('2026-03-10')])
+  })
+
+  it('quotes to call about, those lapsed and those that are merely open are kept apart', async () => {
+    const { toCall, lapsed, open } = await readOpenAnswers(day('2026-03-10'))
+    // The last day still counts; one that lapsed and is to be asked about later is left alone until then.
+    expect(toCall.map(({ number }) => number)).toEqual(['Q-0004', 'Q-0001'])
+    expect(lapsed.map(({ number }) => number)).toEqual(['Q-0005'])
+    expect([open.count, open.next?.number]).toEqual([2, 'Q-0002'])
   })
 
   it('a new shop is told what it has yet to enter', async () => {
