@@ -31,13 +31,18 @@ export async function writeBackupFile(file, entries, manifest) {
   const { default: yazl } = await import('yazl')
   const zip = new yazl.ZipFile()
   const measured = new Map()
-  const failed = new Promise((_resolve, reject) => zip.on('error', reject))
+  let fail
+  const failed = new Promise((_resolve, reject) => {
+    fail = reject
+  })
+  failed.catch(() => {}) // heard below, or after the file is whole
+  zip.on('error', fail)
   for (const { name, open } of entries) {
     zip.addReadStreamLazy(name, (give) => {
       open().then((source) => {
         const counting = measuring()
         measured.set(name, counting.measured)
-        counting.stream.on('error', () => {}) // the archive hears of it too
+        counting.stream.on('error', fail) // the archive itself does not listen, and would wait for ever
         source.on('error', (error) => counting.stream.destroy(error))
         give(null, source.pipe(counting.stream))
       }, give)
@@ -45,7 +50,7 @@ export async function writeBackupFile(file, entries, manifest) {
   }
   zip.addReadStreamLazy('manifest.json', (give) => {
     manifest(measured).then(
-      (value) => give(null, Readable.from([`${JSON.stringify(value, null, 2)}\n`])),
+      (value) => give(null, Readable.from([`${JSON.stringify(value, null, 2)}\n`]).on('error', fail)),
       give,
     )
   })

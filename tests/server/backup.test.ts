@@ -2,8 +2,10 @@ import { randomBytes } from 'node:crypto'
 import fs from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
+import { Readable } from 'node:stream'
 import pg from 'pg'
 import { afterAll, beforeAll, beforeEach, describe, expect, inject, it } from 'vitest'
+import { writeBackupFile } from '@/lib/launch/backup-file.mjs'
 import { migrate } from '@/lib/launch/migrate.mjs'
 import { compareBackup, restoreBackup } from '@/lib/launch/restore-backup.mjs'
 import { fromRoot } from '@/lib/launch/root.mjs'
@@ -254,6 +256,17 @@ describe('a backup of an earlier version', () => {
       'foreign key',
     )
   })
+})
+
+it('a backup of which a part cannot be read is given up, and leaves no file', async () => {
+  const half = async function* () {
+    yield Buffer.from('half of it')
+    throw new Error('the store went away')
+  }
+  const broken = path.join(folder, 'broken.zip')
+  const entries = [{ name: 'files/a', open: async () => Readable.from(half()) }]
+  await expect(writeBackupFile(broken, entries, async () => ({}))).rejects.toThrow('the store went away')
+  expect(fs.readdirSync(folder).filter((name) => name.startsWith('broken.zip'))).toEqual([])
 })
 
 it('a backup never takes the place of another file', async () => {

@@ -41,8 +41,20 @@ export async function readExport(): Promise<{ body: ReadableStream<Uint8Array>; 
       .map((table) => ({ ...table, shown: shownColumns(table) }))
     const files = await filesOf(snapshot, tables)
     const zip = new yazl.ZipFile()
+    const out = zip.outputStream as Readable
+    /** The download breaks off, which the browser shows as failed: half an export must not look like one. */
+    const breakOff = (cause: Error) => {
+      if (out.destroyed) return // whoever asked has gone away, and the reading was ended for that
+      log.error('export failed', cause)
+      out.destroy(cause)
+    }
+    out.on('error', () => {}) // told by breakOff
+    zip.on('error', breakOff)
     const add = (name: string, parts: () => AsyncGenerator<string | Uint8Array>) =>
-      zip.addReadStreamLazy(name, (give) => give(null, Readable.from(parts(), { objectMode: false })))
+      zip.addReadStreamLazy(name, (give) => {
+        // The archive does not listen for what fails while it reads.
+        give(null, Readable.from(parts(), { objectMode: false }).on('error', breakOff))
+      })
     zip.addBuffer(Buffer.from(exportReadme(shop.name, at)), 'README.txt')
     zip.addBuffer(Buffer.from(columnsText(tables, schema)), 'columns.csv')
     for (const table of tables) {
@@ -56,12 +68,6 @@ export async function readExport(): Promise<{ body: ReadableStream<Uint8Array>; 
       })
     }
     zip.end()
-    const out = zip.outputStream as Readable
-    zip.on('error', (cause: Error) => {
-      // The download breaks off, which the browser shows as failed: half an export must not look like one.
-      log.error('export failed', cause)
-      out.destroy(cause)
-    })
     out.once('close', () => void snapshot.close())
     const day = at.slice(0, 10)
     return {

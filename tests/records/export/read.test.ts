@@ -1,6 +1,6 @@
 import { createHash, randomBytes } from 'node:crypto'
 import { promisify } from 'node:util'
-import { beforeAll, describe, expect, it } from 'vitest'
+import { beforeAll, describe, expect, it, vi } from 'vitest'
 import yauzl from 'yauzl'
 import { readExport } from '@/lib/records/export/read'
 import { noteExport } from '@/lib/records/export/write'
@@ -129,6 +129,46 @@ describe('the export', () => {
       /^\w+,\w+(Mm|Deg|Kn|MPa|Kg|Cents|Minutes|Fraction|Pct|Ppm),[^,]*,,/.test(line),
     )
     expect(unitless).toEqual([])
+  })
+})
+
+describe('an export that ends early', () => {
+  // Much more than the buffers on the way hold, so that the reading is still under way.
+  beforeAll(async () => {
+    const notesText = randomBytes(1500).toString('hex')
+    await db.customer.createMany({ data: Array.from({ length: 3000 }, () => ({ name: 'Long', notesText })) })
+  })
+  const readersLeft = async () =>
+    (
+      await db.$queryRaw<unknown[]>`select 1 from pg_stat_activity
+        where datname = current_database() and application_name = 'bendwright export'`
+    ).length
+
+  it('breaks off when the database goes away, and does not wait for ever', async () => {
+    const said = vi.spyOn(process.stderr, 'write').mockReturnValue(true)
+    const reader = (await readExport()).body.getReader()
+    await reader.read()
+    await db.$executeRaw`select pg_terminate_backend(pid) from pg_stat_activity
+      where datname = current_database() and application_name = 'bendwright export'`
+    const toTheEnd = async () => {
+      while (!(await reader.read()).done);
+    }
+    await expect(toTheEnd()).rejects.toThrow()
+    await vi.waitFor(() => expect(said.mock.calls.join()).toContain('export failed'))
+    said.mockRestore()
+  })
+
+  it('lets the database go when whoever asked has gone away, and that is no failure', async () => {
+    const said = vi.spyOn(process.stderr, 'write')
+    for (const chunkCount of [0, 1, 3]) {
+      const reader = (await readExport()).body.getReader()
+      for (let chunk = 0; chunk < chunkCount; chunk += 1) await reader.read()
+      await reader.cancel()
+    }
+    await vi.waitFor(async () => expect(await readersLeft()).toBe(0))
+    // An error that nobody caught would come now, and fail the run.
+    await new Promise((resolve) => setTimeout(resolve, 300))
+    expect(said).not.toHaveBeenCalled()
   })
 })
 
