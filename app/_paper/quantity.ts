@@ -1,5 +1,6 @@
-import { formatAngle, formatForce, formatLength, formatMass, formatNumber } from '@/lib/core/format'
-import { fahrenheitFromCelsius, inchFromMm, type LengthUnit, poundFromKg } from '@/lib/core/units'
+import { formatAngle, formatNumber } from '@/lib/core/format'
+import { shopFormat } from '@/lib/core/shop-format'
+import type { LengthUnit } from '@/lib/core/units'
 
 /** One thing to set or to expect, with its unit in the field's name. */
 export type PaperQuantity =
@@ -13,26 +14,16 @@ export type PaperQuantity =
 
 /** The value in the shop's unit, and the same in the other where a hand may read either. */
 export function quantityText(quantity: PaperQuantity, unit: LengthUnit): { main: string; other: string } {
-  if ('lengthMm' in quantity) {
-    const [mm, inch] = [
-      formatLength(quantity.lengthMm, 'mm'),
-      `${formatNumber(inchFromMm(quantity.lengthMm), { decimals: 3 })} in`,
-    ]
-    return unit === 'mm' ? { main: mm, other: inch } : { main: inch, other: mm }
-  }
+  const other = unit === 'mm' ? 'in' : 'mm'
+  const inBoth = (say: (of: ReturnType<typeof shopFormat>) => string) => ({
+    main: say(shopFormat(unit)),
+    other: say(shopFormat(other)),
+  })
+  if ('lengthMm' in quantity) return inBoth((of) => of.length(quantity.lengthMm))
   if ('angleDeg' in quantity) return { main: angleText(quantity.angleDeg), other: '' }
-  if ('massKg' in quantity)
-    return {
-      main: formatMass(quantity.massKg, { unit: 'kg', decimals: 2 }),
-      other: `${formatNumber(poundFromKg(quantity.massKg), { decimals: 1 })} lb`,
-    }
-  if ('temperatureC' in quantity)
-    return {
-      main: `${formatNumber(quantity.temperatureC, { decimals: 0 })} °C`,
-      other: `${formatNumber(fahrenheitFromCelsius(quantity.temperatureC), { decimals: 0 })} °F`,
-    }
-  if ('forceKn' in quantity)
-    return { main: formatForce(quantity.forceKn, { unit: 'kN', decimals: 1 }), other: '' }
+  if ('massKg' in quantity) return inBoth((of) => of.mass(quantity.massKg))
+  if ('temperatureC' in quantity) return inBoth((of) => of.temperature(quantity.temperatureC))
+  if ('forceKn' in quantity) return inBoth((of) => of.force(quantity.forceKn))
   if ('ratioPct' in quantity)
     return { main: `${formatNumber(quantity.ratioPct, { decimals: 2 })} %`, other: '' }
   return { main: quantity.text, other: '' }

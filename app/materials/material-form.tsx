@@ -7,6 +7,7 @@ import { CheckField, NumberField, SelectField, TextField } from '@/app/_ui/field
 import { FormStatus } from '@/app/_ui/form-status'
 import { Section } from '@/app/_ui/section'
 import { statusWords } from '@/lib/core/materials/provenance'
+import { shopUnits } from '@/lib/core/shop-format'
 import type { ShopUnits } from '@/lib/records/fields'
 import { familyWords } from '@/lib/records/material/rules'
 import {
@@ -38,7 +39,7 @@ export function MaterialForm({
     action: (typed) => (isNew ? addMaterialAction(typed) : changeMaterialAction(typed)),
     onSaved: ({ id }) => router.push(`/materials/${encodeURIComponent(id)}`),
   })
-  const stress = units.lengthUnit === 'in' ? 'ksi' : 'MPa'
+  const stress = shopUnits[units.lengthUnit].stress
   return (
     <form method="post" onSubmit={submit} className="stack stack-loose" noValidate>
       <Section title="What it is">

@@ -1,5 +1,6 @@
 import { formatNumber, formatStress } from '@/lib/core/format'
 import type { Alloy } from '@/lib/core/materials/alloys'
+import { shopUnits } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { NewMaterialTyped } from '@/lib/records/material/schema'
 
@@ -9,7 +10,7 @@ export function typedAlloy(
   lengthUnit: LengthUnit,
 ): Omit<NewMaterialTyped, 'overTable'> {
   const stress = (stressMPa: number) =>
-    formatStress(stressMPa, { unit: lengthUnit === 'in' ? 'ksi' : 'MPa', decimals: 4 })
+    formatStress(stressMPa, { unit: shopUnits[lengthUnit].stress, decimals: 4 })
   const number = (value: number | undefined) =>
     value === undefined ? '' : formatNumber(value, { decimals: 6 })
   const from = alloy.sources.yieldMPa

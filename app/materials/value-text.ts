@@ -1,10 +1,11 @@
 import { formatNumber, formatPercent, formatStress, THIN_SPACE } from '@/lib/core/format'
 import type { AlloyField } from '@/lib/core/materials/alloys'
+import { shopUnits } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 
 /** A strength or modulus the way the shop writes it. */
 export function stressWords(stressMPa: number, lengthUnit: LengthUnit): string {
-  return formatStress(stressMPa, { unit: lengthUnit === 'in' ? 'ksi' : 'MPa' })
+  return formatStress(stressMPa, { unit: shopUnits[lengthUnit].stress })
 }
 
 /** One value of an alloy with its unit. */

@@ -8,6 +8,7 @@ import { Button, LinkButton } from '@/app/_ui/button'
 import { DateField, NumberField, SelectField, TextField } from '@/app/_ui/field'
 import { FormStatus } from '@/app/_ui/form-status'
 import { Section } from '@/app/_ui/section'
+import { shopUnits } from '@/lib/core/shop-format'
 import type { ShopUnits } from '@/lib/records/fields'
 import { lotForm, type NewLotTyped, newLotForm } from '@/lib/records/stock/schema'
 import { changeLotAction, receiveLotAction } from './actions'
@@ -46,7 +47,7 @@ export function LotForm({
   const now = useWatch({ control: form.control })
   const bars = useFieldArray({ control: form.control, name: 'bars' })
   const { lengthUnit, currency } = units
-  const stress = lengthUnit === 'in' ? 'ksi' : 'MPa'
+  const stress = shopUnits[lengthUnit].stress
   const families = [...new Set(materials.map(({ family }) => family))]
   return (
     <form method="post" onSubmit={submit} className="stack stack-loose" noValidate>

@@ -4,6 +4,7 @@ import { Notice } from '@/app/_ui/notice'
 import { PageHead } from '@/app/_ui/page-head'
 import { formatNumber, formatTemperature, THIN_SPACE } from '@/lib/core/format'
 import { type Filler, fillers } from '@/lib/core/materials/fillers'
+import { shopUnits } from '@/lib/core/shop-format'
 import { statusSummary } from '@/lib/records/material/rules'
 import { readShop } from '@/lib/records/shop/read'
 import { requireActor } from '@/lib/server/session'
@@ -33,7 +34,7 @@ export default async function FillersTablePage() {
   await requireActor('material.read')
   const shop = await readShop()
   const temperature = (temperatureC: number) =>
-    formatTemperature(temperatureC, { unit: shop.lengthUnit === 'in' ? 'F' : 'C' })
+    formatTemperature(temperatureC, { unit: shopUnits[shop.lengthUnit].temperature })
   return (
     <>
       <PageHead title="Fillers" trail={[{ label: 'Stock', href: '/stock' }]}>

@@ -5,6 +5,7 @@ import { PageHead } from '@/app/_ui/page-head'
 import { Section } from '@/app/_ui/section'
 import { formatDuration, formatTemperature } from '@/lib/core/format'
 import { statusWords } from '@/lib/core/materials/provenance'
+import { shopUnits } from '@/lib/core/shop-format'
 import { REHEAT_TABLE_STATUS, reheatTable } from '@/lib/core/temper/reheat'
 import { readShop } from '@/lib/records/shop/read'
 import { requireActor } from '@/lib/server/session'
@@ -16,7 +17,7 @@ export default async function HeatingPage() {
   await requireActor('material.read')
   const shop = await readShop()
   const other = shop.lengthUnit === 'in' ? 'C' : 'F'
-  const own = shop.lengthUnit === 'in' ? 'F' : 'C'
+  const own = shopUnits[shop.lengthUnit].temperature
   return (
     <>
       <PageHead title="Heating" trail={[{ label: 'Stock', href: '/stock' }]}>

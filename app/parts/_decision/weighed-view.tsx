@@ -3,6 +3,7 @@ import { DataTable } from '@/app/_ui/data-table'
 import { moneyText } from '@/app/_ui/money'
 import { inHundred, riskPhrase } from '@/lib/core/cost/compare'
 import { formatAngle, formatNumber } from '@/lib/core/format'
+import { shopFormat } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { Weighed, WeighedRow } from '@/lib/records/decision/rules'
 import { inShopUnit } from '../_spec/spec-shown'
@@ -123,7 +124,7 @@ export function WeighedView({
               </span>
             ),
           },
-          { key: 'temper', head: 'Ends in', cell: temperOf },
+          { key: 'temper', head: 'Ends in', cell: (row) => temperOf(row, unit) },
           {
             key: 'tolerance',
             head: 'Angle to expect',
@@ -181,7 +182,7 @@ export function WeighedView({
   )
 }
 
-function temperOf({ facts }: WeighedRow) {
+function temperOf({ facts }: WeighedRow, unit: LengthUnit) {
   if (facts.endTemper === null) return '–'
-  return `${facts.endTemper}, yield ${facts.yieldMPa ?? '–'} MPa`
+  return `${facts.endTemper}, yield ${facts.yieldMPa === null ? '–' : shopFormat(unit).stress(facts.yieldMPa)}`
 }

@@ -4,6 +4,7 @@ import { NestAnswer } from '@/app/stock/nest/nest-result'
 import type { StartsOutlook } from '@/lib/core/cost/estimate'
 import type { ShopRates } from '@/lib/core/cost/shop-rates'
 import { formatLength, formatMass, formatPercent } from '@/lib/core/format'
+import { shopUnits } from '@/lib/core/shop-format'
 import type { TubePlan } from '@/lib/core/stock/tube-plan'
 import type { LengthUnit } from '@/lib/core/units'
 import type { WayBasis } from '@/lib/core/ways/way-basis'
@@ -82,7 +83,7 @@ export function FillerFacts({
   lengthUnit: LengthUnit
 }) {
   if (!basis.filler) return null
-  const unit = lengthUnit === 'in' ? 'lb' : 'kg'
+  const unit = shopUnits[lengthUnit].mass
   const mass = (kg: number) => formatMass(kg, { unit })
   const together = Math.min(starts.likely, rates.times.piecesPerFilling)
   const pouredKg = together * basis.filler.massKg

@@ -19,6 +19,7 @@ export function BendDetails(asked: SpecAsked) {
       <span className="muted small nowrap"> {`(${text}${of === '°' ? '' : '\u00a0'}${of})`}</span>
     )
   const length = (mm: number) => lengthShown(mm, unit)
+  const force = (kn: number) => forceShown(kn, unit)
   const filled = input.method.support === 'lowMelt'
   const round = input.tube.shape === 'round'
   const walls = (low: number, high: number) => {
@@ -58,7 +59,7 @@ export function BendDetails(asked: SpecAsked) {
                 'Press force',
                 <span key="force">
                   {ask('pressForce')}
-                  {span(rangeText(bend.range?.pressForceKn, forceShown), 'kN')}
+                  {span(rangeText(bend.range?.pressForceKn, force), force(0).unit ?? '')}
                 </span>,
               ],
               ['Ram travel', ask('ramTravel')],

@@ -4,8 +4,9 @@ import { useFormContext, useWatch } from 'react-hook-form'
 import { filled } from '@/app/_shop/filled'
 import { LengthField } from '@/app/_shop/length-field'
 import { SelectField } from '@/app/_ui/field'
-import { formatForce, formatLength } from '@/lib/core/format'
+import { formatLength } from '@/lib/core/format'
 import { fillerById } from '@/lib/core/materials/fillers'
+import { shopFormat } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { Tooling } from '@/lib/records/setup/rules'
 import { type SetupTyped, supportKinds, supportWords } from '@/lib/records/setup/schema'
@@ -41,7 +42,7 @@ export function SetUpFields({
         label="Press"
         choices={tooling.presses.map((one) => ({
           value: String(one.id),
-          label: `${one.shopNumber} ${one.name}, ${formatForce(one.capacityKn, { unit: 'kN', decimals: 0 })}${retiredMark(one.retired)}`,
+          label: `${one.shopNumber} ${one.name}, ${shopFormat(lengthUnit).force(one.capacityKn)}${retiredMark(one.retired)}`,
         }))}
         {...field('pressId')}
       />

@@ -1,5 +1,6 @@
 import type { NumberChain } from '@/app/_ui/ask-number'
 import { Quantity } from '@/app/_ui/unit-value'
+import { formatForce } from '@/lib/core/format'
 import type { ChainLink, Trace } from '@/lib/core/mechanics/trace'
 import type { BendAnswer, SpecAnswer, SpecInput } from '@/lib/core/spec/contract'
 import type { LengthUnit } from '@/lib/core/units'
@@ -99,8 +100,12 @@ const told = {
   pressForce: {
     key: 'pressForceKn',
     name: 'the press force',
-    shown: ({ bend }) => forceShown(bend.pressForceKn),
-    note: ({ bend }) => spread(rangeText(bend.range?.pressForceKn, forceShown), 'kN', bend),
+    shown: ({ bend, unit }) => forceShown(bend.pressForceKn, unit),
+    note: ({ bend, unit }) => {
+      const shown = (kn: number) => forceShown(kn, unit)
+      const also = unit === 'in' ? `That is ${formatForce(bend.pressForceKn, { unit: 'kN' })}. ` : ''
+      return also + (spread(rangeText(bend.range?.pressForceKn, shown), shown(0).unit ?? '', bend) ?? '')
+    },
   },
   ramTravel: {
     key: 'ramTravelMm',

@@ -1,6 +1,7 @@
 import { formatNumber } from '@/lib/core/format'
+import { shopUnits } from '@/lib/core/shop-format'
 import type { Range } from '@/lib/core/spec/contract'
-import { inchFromMm, type LengthUnit, poundFromKg } from '@/lib/core/units'
+import { inchFromMm, type LengthUnit, poundFromKg, pressTons } from '@/lib/core/units'
 
 export type Shown = { value: string; unit?: string }
 
@@ -16,10 +17,21 @@ export const angleShown = (deg: number): Shown => ({
   unit: '°',
 })
 
-export const forceShown = (kn: number): Shown => ({
-  value: formatNumber(kn, { decimals: 1, keepZeros: true }),
-  unit: 'kN',
-})
+/** Beside inches in tons of 2000 lbf, as the press's own gauge and plate say it. */
+export function forceShown(kn: number, unit: LengthUnit): Shown {
+  return unit === 'in'
+    ? {
+        value: formatNumber(kn / pressTons.usShort.kilonewtons, { decimals: 2, keepZeros: true }),
+        unit: 'US ton',
+      }
+    : { value: formatNumber(kn, { decimals: 1, keepZeros: true }), unit: 'kN' }
+}
+
+export function massShown(kg: number, unit: LengthUnit): Shown {
+  const { mass } = shopUnits[unit]
+  const value = mass === 'lb' ? poundFromKg(kg) : kg
+  return { value: formatNumber(value, { decimals: 2, keepZeros: true }), unit: mass }
+}
 
 export const shareShown = (share: number, decimals = 1): Shown => ({
   value: formatNumber(share * 100, { decimals, keepZeros: true }),

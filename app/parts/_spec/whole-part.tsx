@@ -4,13 +4,14 @@ import { AskNumber } from '@/app/_ui/ask-number'
 import { DataTable } from '@/app/_ui/data-table'
 import { Notice } from '@/app/_ui/notice'
 import { Facts, Section } from '@/app/_ui/section'
-import { formatMass, formatNumber, formatPercent, formatStress, formatTemperature } from '@/lib/core/format'
+import { formatMass, formatNumber, formatPercent } from '@/lib/core/format'
 import { fillerById } from '@/lib/core/materials/fillers'
 import type { Trace } from '@/lib/core/mechanics/trace'
+import { shopFormat } from '@/lib/core/shop-format'
 import type { SpecAnswer, SpecInput } from '@/lib/core/spec/contract'
 import type { LengthUnit } from '@/lib/core/units'
 import { tracedChain } from './spec-chains'
-import { defaultInWords, inShopUnit, lengthShown } from './spec-shown'
+import { defaultInWords, inShopUnit, lengthShown, massShown } from './spec-shown'
 
 type Answered = { input: SpecInput; answer: SpecAnswer; trace: Trace; unit: LengthUnit }
 
@@ -24,8 +25,8 @@ function FillerMass({ answer, trace, unit }: Answered) {
   if (!filler) return null
   const of = {
     name: 'the mass of filler',
-    shown: { value: formatNumber(filler.massKg, { decimals: 2 }), unit: 'kg' },
-    note: unit === 'in' ? `That is ${formatMass(filler.massKg, { unit: 'lb' })}. ` : undefined,
+    shown: massShown(filler.massKg, unit),
+    note: unit === 'in' ? `That is ${formatMass(filler.massKg, { unit: 'kg' })}. ` : undefined,
   }
   return <AskNumber chain={tracedChain(of, trace.chain('filler.massKg'), unit, true)} />
 }
@@ -86,7 +87,7 @@ export function WholePart(answered: Answered) {
         <Facts
           facts={[
             ['Cut length', <CutLength key="cut" {...answered} />],
-            ['Tube', `${formatNumber(answer.section.massKgPerM, { decimals: 2 })} kg/m`],
+            ['Tube', shopFormat(unit).massPerLength(answer.section.massKgPerM)],
             ...(filler
               ? ([
                   ['Filler', fillerById(filler.id)?.name ?? filler.id],
@@ -95,12 +96,7 @@ export function WholePart(answered: Answered) {
               : []),
             ...(filler?.liquidusC === undefined
               ? []
-              : ([
-                  [
-                    'All liquid above',
-                    formatTemperature(filler.liquidusC, { unit: unit === 'in' ? 'F' : 'C' }),
-                  ],
-                ] as const)),
+              : ([['All liquid above', shopFormat(unit).temperature(filler.liquidusC)]] as const)),
           ]}
         />
         <Hazards {...answered} />
@@ -122,12 +118,12 @@ export function WholePart(answered: Answered) {
             {
               key: 'yield',
               head: 'Yield',
-              cell: (way) => formatStress(way.yieldMPa, { unit: unit === 'in' ? 'ksi' : 'MPa' }),
+              cell: (way) => shopFormat(unit).stress(way.yieldMPa),
             },
             {
               key: 'tensile',
               head: 'Tensile',
-              cell: (way) => formatStress(way.tensileMPa, { unit: unit === 'in' ? 'ksi' : 'MPa' }),
+              cell: (way) => shopFormat(unit).stress(way.tensileMPa),
             },
             {
               key: 'heat',

@@ -1,8 +1,9 @@
 import { PressAction } from '@/app/_shop/press-action'
 import { DataTable } from '@/app/_ui/data-table'
 import { Notice } from '@/app/_ui/notice'
-import { formatForce, formatLength, formatNumber } from '@/lib/core/format'
+import { formatLength, formatNumber } from '@/lib/core/format'
 import { fillerById } from '@/lib/core/materials/fillers'
+import { shopFormat } from '@/lib/core/shop-format'
 import type { Change, SetUp, SetUpsFound } from '@/lib/core/spec/setup-finder'
 import type { LengthUnit } from '@/lib/core/units'
 import type { Tooling } from '@/lib/records/setup/rules'
@@ -65,10 +66,7 @@ export function SetUpsFoundList({
           key: 'force',
           head: 'Most force',
           cell: ({ setUp }) =>
-            formatForce(Math.max(...setUp.answer.bends.map(({ pressForceKn }) => pressForceKn)), {
-              unit: 'kN',
-              decimals: 1,
-            }),
+            shopFormat(unit).force(Math.max(...setUp.answer.bends.map(({ pressForceKn }) => pressForceKn))),
         },
         {
           key: 'margin',

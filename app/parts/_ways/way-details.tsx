@@ -2,6 +2,7 @@ import { LinkButton } from '@/app/_ui/button'
 import { Mark } from '@/app/_ui/marks'
 import { Section } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
+import { shopFormat } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { WayAnswer } from '@/lib/core/ways/way-answer'
 import { inShopUnit } from '../_spec/spec-shown'
@@ -82,8 +83,8 @@ export function WayDetails({
         {answer.temper && (
           <details>
             <summary>
-              Ends in {answer.temper.endTemper}: {answer.temper.yieldMPa} MPa yield,{' '}
-              {answer.temper.tensileMPa} MPa tensile, in {answer.temper.steps.length}{' '}
+              Ends in {answer.temper.endTemper}: {shopFormat(unit).stress(answer.temper.yieldMPa)} yield,{' '}
+              {shopFormat(unit).stress(answer.temper.tensileMPa)} tensile, in {answer.temper.steps.length}{' '}
               {answer.temper.steps.length === 1 ? 'step' : 'steps'}
             </summary>
             <ol>

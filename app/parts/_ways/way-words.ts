@@ -1,4 +1,5 @@
 import { formatAngle, formatLength, formatNumber, formatPercent } from '@/lib/core/format'
+import { shopFormat } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { Remedy } from '@/lib/core/ways/remedy'
 import type { WayAnswer } from '@/lib/core/ways/way-answer'
@@ -50,7 +51,7 @@ export function toleranceText({ tolerance }: WayAnswer): string {
     .join('; ')
 }
 
-export function temperText({ temper }: WayAnswer): string {
+export function temperText({ temper }: WayAnswer, unit: LengthUnit): string {
   if (!temper) return '–'
-  return `${temper.endTemper}, yield ${formatNumber(temper.yieldMPa, { decimals: 0 })} MPa`
+  return `${temper.endTemper}, yield ${shopFormat(unit).stress(temper.yieldMPa)}`
 }

@@ -3,6 +3,7 @@ import { DataTable } from '@/app/_ui/data-table'
 import { moneyText } from '@/app/_ui/money'
 import { Verdict } from '@/app/_ui/verdict'
 import { formatNumber } from '@/lib/core/format'
+import type { LengthUnit } from '@/lib/core/units'
 import type { WayRow } from '@/lib/records/way/read'
 import { marginText, temperText, toleranceText, wayVerdicts } from './way-words'
 
@@ -11,10 +12,12 @@ const hours = (value: number) => formatNumber(value, { decimals: 1, keepZeros: t
 /** All ways on one page: whether, by what margin, what comes out, what it takes. Money only for those who see it. */
 export function WaysTable({
   rows,
+  unit,
   currency,
   showsMoney,
 }: {
   rows: readonly WayRow[]
+  unit: LengthUnit
   currency: string
   showsMoney: boolean
 }) {
@@ -45,7 +48,7 @@ export function WaysTable({
           ),
         },
         { key: 'tolerance', head: 'Tolerance to expect', cell: ({ answer }) => toleranceText(answer) },
-        { key: 'temper', head: 'Temper it ends in', cell: ({ answer }) => temperText(answer) },
+        { key: 'temper', head: 'Temper it ends in', cell: ({ answer }) => temperText(answer, unit) },
         {
           key: 'hours',
           head: 'Hours',

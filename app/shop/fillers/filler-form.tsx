@@ -7,6 +7,7 @@ import { NumberField, SelectField, TextArea, TextField } from '@/app/_ui/field'
 import { FormStatus } from '@/app/_ui/form-status'
 import { formatStress } from '@/lib/core/format'
 import { fillerById, fillers } from '@/lib/core/materials/fillers'
+import { shopUnits } from '@/lib/core/shop-format'
 import type { ShopUnits } from '@/lib/records/fields'
 import { newFillerForm } from '@/lib/records/tooling/schema'
 import { addFillerAction, changeFillerAction } from '../actions'
@@ -34,7 +35,7 @@ export function FillerForm({
   })
   const chosenId = useWatch({ control: form.control, name: 'fillerId' })
   const alloy = fillerById(chosenId)
-  const stressUnit = units.lengthUnit === 'in' ? 'ksi' : 'MPa'
+  const stressUnit = shopUnits[units.lengthUnit].stress
   const orTable = (text: string | undefined) => (text ? `Left empty: ${text} from the table` : undefined)
   return (
     <form method="post" onSubmit={submit} className="stack" noValidate>

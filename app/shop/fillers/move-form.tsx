@@ -6,6 +6,7 @@ import { useRecordForm } from '@/app/_shop/use-record-form'
 import { Button } from '@/app/_ui/button'
 import { CheckField, NumberField, TextField } from '@/app/_ui/field'
 import { FormStatus } from '@/app/_ui/form-status'
+import { shopUnits } from '@/lib/core/shop-format'
 import { readMass } from '@/lib/core/typed/quantity'
 import type { ShopUnits } from '@/lib/records/fields'
 import { type FillerMoveName, moveWords } from '@/lib/records/tooling/rules'
@@ -22,7 +23,7 @@ export function MoveForm({ fillerId, units }: { fillerId: number; units: ShopUni
     emptyAfter: true,
   })
   const typed = useWatch({ control: form.control, name: 'massKg' })
-  const massUnit = units.lengthUnit === 'in' ? 'lb' : 'kg'
+  const massUnit = shopUnits[units.lengthUnit].mass
   const mass = typed.trim() ? readMass(typed, { defaultUnit: massUnit }) : null
   return (
     <form method="post" onSubmit={submit} className="stack" noValidate>

@@ -4,6 +4,7 @@ import { DataTable } from '@/app/_ui/data-table'
 import { Empty } from '@/app/_ui/empty'
 import { PageHead } from '@/app/_ui/page-head'
 import { formatLength, formatStress } from '@/lib/core/format'
+import { shopUnits } from '@/lib/core/shop-format'
 import { readShop } from '@/lib/records/shop/read'
 import { readStraps } from '@/lib/records/tooling/read'
 import { may, requireActor } from '@/lib/server/session'
@@ -14,7 +15,7 @@ export default async function StrapsPage() {
   const actor = await requireActor('tooling.read')
   const [shop, straps] = await Promise.all([readShop(), readStraps({ retired: true })])
   const length = (mm: number) => formatLength(mm, shop.lengthUnit)
-  const stressUnit = shop.lengthUnit === 'in' ? 'ksi' : 'MPa'
+  const stressUnit = shopUnits[shop.lengthUnit].stress
   const add = may(actor, 'tooling.write') && (
     <LinkButton kind="primary" href="/shop/straps/new">
       Add a strap

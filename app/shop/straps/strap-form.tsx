@@ -6,6 +6,7 @@ import { LengthField } from '@/app/_shop/length-field'
 import { Button } from '@/app/_ui/button'
 import { NumberField, TextArea, TextField } from '@/app/_ui/field'
 import { FormStatus } from '@/app/_ui/form-status'
+import { shopUnits } from '@/lib/core/shop-format'
 import { readStress } from '@/lib/core/typed/quantity'
 import type { ShopUnits } from '@/lib/records/fields'
 import { newStrapForm } from '@/lib/records/tooling/schema'
@@ -33,7 +34,7 @@ export function StrapForm({
     listHref: '/shop/straps',
   })
   const now = useWatch({ control: form.control })
-  const stressUnit = units.lengthUnit === 'in' ? 'ksi' : 'MPa'
+  const stressUnit = shopUnits[units.lengthUnit].stress
   const strength = now.yieldMPa ? readStress(now.yieldMPa, { defaultUnit: stressUnit }) : null
   const length = (name: 'thicknessMm' | 'widthMm' | 'lengthMm') => ({
     ...field(name),

@@ -8,6 +8,7 @@ import { moneyText } from '@/app/_ui/money'
 import { PageHead } from '@/app/_ui/page-head'
 import { Facts, Section } from '@/app/_ui/section'
 import { formatDate, formatLength, formatPercent, formatStress } from '@/lib/core/format'
+import { shopUnits } from '@/lib/core/shop-format'
 import { byteText } from '@/lib/records/file/rules'
 import { readShop } from '@/lib/records/shop/read'
 import { type LotBar, type ReadLot, readLot } from '@/lib/records/stock/read'
@@ -41,9 +42,7 @@ export default async function LotPage({ params, searchParams }: Asked) {
   const made = lot.pieces.flatMap((bar) => bar.pieces.map((piece) => ({ bar, piece })))
   const price = priceByUnit(lot.priceCentsPerM, shop.lengthUnit)
   const stress = (stressMPa: number | null) =>
-    stressMPa === null
-      ? 'the table’s'
-      : formatStress(stressMPa, { unit: shop.lengthUnit === 'in' ? 'ksi' : 'MPa' })
+    stressMPa === null ? 'the table’s' : formatStress(stressMPa, { unit: shopUnits[shop.lengthUnit].stress })
   return (
     <>
       <PageHead

@@ -1,4 +1,5 @@
 import { formatMass } from '@/lib/core/format'
+import { shopUnits } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 
 export type JobFillerMove = {
@@ -40,6 +41,6 @@ const scaleKg = 0.001
 /** Why so much can't come back from a job; null where it can. */
 export function recoveredRefusal(massKg: number, filler: JobFiller, unit: LengthUnit): string | null {
   if (massKg <= filler.outKg + scaleKg) return null
-  const show = (mass: number) => formatMass(mass, { unit: unit === 'in' ? 'lb' : 'kg', decimals: 3 })
+  const show = (mass: number) => formatMass(mass, { unit: shopUnits[unit].mass, decimals: 3 })
   return `Only ${show(filler.outKg)} of this pot is out on this job; met: ${show(massKg)}. Weigh again, or enter the pour first.`
 }

@@ -1,4 +1,5 @@
 import { formatMass } from '@/lib/core/format'
+import { shopUnits } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 
 export type FillerMoveName = 'bought' | 'poured' | 'recovered' | 'lost' | 'counted'
@@ -26,7 +27,7 @@ export function ledgerMassKg(
   balance: FillerBalance,
   unit: LengthUnit,
 ): { ok: true; massKg: number } | { ok: false; message: string } {
-  const show = (massKg: number) => formatMass(massKg, { unit: unit === 'in' ? 'lb' : 'kg' })
+  const show = (massKg: number) => formatMass(massKg, { unit: shopUnits[unit].mass })
   const { kind, massKg } = move
   if (kind === 'counted') return { ok: true, massKg: massKg - balance.inPotKg }
   if (!(massKg > 0)) return { ok: false, message: 'Type a mass above 0' }

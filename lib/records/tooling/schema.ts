@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { formatForce, formatMass, formatStress } from '@/lib/core/format'
 import { fillerById } from '@/lib/core/materials/fillers'
+import { shopUnits } from '@/lib/core/shop-format'
 import { readForce } from '@/lib/core/typed/force'
 import { readMass, readStress } from '@/lib/core/typed/quantity'
 import {
@@ -47,7 +48,7 @@ export function forceText(units: ShopUnits, range: Range): z.ZodType<number, str
 
 /** A strength or modulus, in MPa. */
 export function stressText(units: ShopUnits, range: Range): z.ZodType<number, string> {
-  const defaultUnit = units.lengthUnit === 'in' ? 'ksi' : 'MPa'
+  const defaultUnit = shopUnits[units.lengthUnit].stress
   const read = (text: string): ReadText => {
     const typed = readStress(text, { defaultUnit })
     return typed.ok ? { ok: true, value: typed.stressMPa } : typed
@@ -57,7 +58,7 @@ export function stressText(units: ShopUnits, range: Range): z.ZodType<number, st
 
 /** A mass, in kg. */
 export function massText(units: ShopUnits, range: Range): z.ZodType<number, string> {
-  const defaultUnit = units.lengthUnit === 'in' ? 'lb' : 'kg'
+  const defaultUnit = shopUnits[units.lengthUnit].mass
   const read = (text: string): ReadText => {
     const typed = readMass(text, { defaultUnit })
     return typed.ok ? { ok: true, value: typed.massKg } : typed

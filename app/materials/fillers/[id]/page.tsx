@@ -8,6 +8,7 @@ import { formatNumber, formatTemperature, THIN_SPACE } from '@/lib/core/format'
 import { type Filler, type FillerField, fillerById } from '@/lib/core/materials/fillers'
 import { densityBandKgM3 } from '@/lib/core/materials/mixture'
 import { statusWords } from '@/lib/core/materials/provenance'
+import { shopUnits } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 import { readShop } from '@/lib/records/shop/read'
 import { requireActor } from '@/lib/server/session'
@@ -20,7 +21,7 @@ type Value = { field: FillerField; words: string; text: string }
 
 function valuesOf(filler: Filler, unit: LengthUnit): Value[] {
   const temperature = (temperatureC: number) =>
-    formatTemperature(temperatureC, { unit: unit === 'in' ? 'F' : 'C', decimals: 1 })
+    formatTemperature(temperatureC, { unit: shopUnits[unit].temperature, decimals: 1 })
   const density = (densityKgM3: number) => `${formatNumber(densityKgM3, { decimals: 0 })}${THIN_SPACE}kg/m³`
   const specific = (jPerKgK: number) => `${formatNumber(jPerKgK, { decimals: 0 })}${THIN_SPACE}J/(kg·K)`
   const values: Value[] = [{ field: 'densityKgM3', words: 'Density', text: density(filler.densityKgM3) }]

@@ -136,7 +136,12 @@ export default async function WaysPage({ params, searchParams }: Asked) {
             {showsMoney &&
               'the cost a piece is its mean, and from the tenth to the ninetieth of a hundred such orders.'}
           </p>
-          <WaysTable rows={ways.rows} currency={shop.currency} showsMoney={showsMoney} />
+          <WaysTable
+            rows={ways.rows}
+            unit={shop.lengthUnit}
+            currency={shop.currency}
+            showsMoney={showsMoney}
+          />
           {showsMoney && costed.length > 0 && (
             <Bars
               label={`Cost a piece of ${pieceCount}, with its spread`}

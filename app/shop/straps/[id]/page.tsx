@@ -4,6 +4,7 @@ import { rowId } from '@/app/_shop/row-id'
 import { PageHead } from '@/app/_ui/page-head'
 import { Facts } from '@/app/_ui/section'
 import { formatLength, formatStress } from '@/lib/core/format'
+import { shopUnits } from '@/lib/core/shop-format'
 import { readShop } from '@/lib/records/shop/read'
 import { typedLength, typedNumber } from '@/lib/records/shop/rules'
 import { readStrap } from '@/lib/records/tooling/read'
@@ -56,7 +57,7 @@ export default async function StrapPage({ params }: { params: Promise<{ id: stri
             [
               'Yield strength',
               formatStress(strap.yieldMPa, {
-                unit: lengthUnit === 'in' ? 'ksi' : 'MPa',
+                unit: shopUnits[lengthUnit].stress,
               }),
             ],
             ['Place', strap.place || '–'],

@@ -4,6 +4,7 @@ import { rowId } from '@/app/_shop/row-id'
 import { moneyText } from '@/app/_ui/money'
 import { PageHead } from '@/app/_ui/page-head'
 import { formatLength, formatNumber, formatStress } from '@/lib/core/format'
+import { shopUnits } from '@/lib/core/shop-format'
 import { readMaterialChoices } from '@/lib/records/part/read'
 import { readShop } from '@/lib/records/shop/read'
 import { readLot } from '@/lib/records/stock/read'
@@ -25,7 +26,7 @@ export default async function ChangeLotPage({ params }: { params: Promise<{ id: 
   const stress = (stressMPa: number | null) =>
     stressMPa === null
       ? ''
-      : formatStress(stressMPa, { unit: shop.lengthUnit === 'in' ? 'ksi' : 'MPa', decimals: 4 })
+      : formatStress(stressMPa, { unit: shopUnits[shop.lengthUnit].stress, decimals: 4 })
   return (
     <>
       <PageHead
