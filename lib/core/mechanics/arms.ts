@@ -30,7 +30,11 @@ function tableOf(bent: BentTube): ArmTable {
  *   bow = integral of k x dx,  x = 0 at the support;  dx = s dM / m
  * Source: section 6 of the project's bend model. Mechanics.
  */
-export function armShape(bent: BentTube, balance: Balance, springbackFactor: number): ArmShape {
+export function armShape(
+  bent: BentTube,
+  balance: Pick<Balance, 'externalMomentNmm' | 'strapTensionN'>,
+  springbackFactor: number,
+): ArmShape {
   const outwardMm = bent.strap ? bent.tube.heightMm / 2 + bent.strap.thicknessMm / 2 : 0
   const end = balance.externalMomentNmm - balance.strapTensionN * outwardMm
   const sums = tableOf(bent).upTo(end)

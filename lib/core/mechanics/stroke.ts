@@ -1,3 +1,4 @@
+import { armShape } from '@/lib/core/mechanics/arms'
 import {
   type Balance,
   balanceAlone,
@@ -6,7 +7,7 @@ import {
   usableLever,
 } from '@/lib/core/mechanics/balance'
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
-import { type Lever, leverAt, type Press, ramForceN } from '@/lib/core/mechanics/press'
+import { type Lever, leverAt, type Press, ramForceN, ramTravelMm } from '@/lib/core/mechanics/press'
 import type { Trace } from '@/lib/core/mechanics/trace'
 import { strapCapacityN } from '@/lib/core/mechanics/yielding-strip'
 
@@ -64,28 +65,56 @@ function neutralAt(bent: BentTube, radiusMm: number, tensionN: number, full: Bal
   return neutralMm
 }
 
-/** Outside moment at an angle of the stroke, strap tension in balance. */
-function momentAtLever(
+type Load = Pick<Balance, 'externalMomentNmm' | 'strapTensionN'>
+
+/** Outside moment and strap tension at an angle of the stroke, in balance. */
+function loadAtLever(
   bent: BentTube,
   lever: Lever,
   byTension: MomentByTension | null,
-  start: number,
-): number {
-  if (!bent.strap || !byTension) return start
-  let moment = start
+  startNmm: number,
+): Load {
+  if (!bent.strap || !byTension) return { externalMomentNmm: startNmm, strapTensionN: 0 }
+  let moment = startNmm
+  let pullN = 0
   for (let turn = 0; turn < 60; turn++) {
-    const pullN = Math.min((bent.strap.frictionCoeff * moment) / lever.leverMm, strapCapacityN(bent.strap))
+    pullN = Math.min((bent.strap.frictionCoeff * moment) / lever.leverMm, strapCapacityN(bent.strap))
     const next = byTension.at(Math.min(pullN, byTension.mostTensionN))
     if (Math.abs(next - moment) <= 1e-9 * next) {
       if (pullN > byTension.mostTensionN * (1 + 1e-6)) throw tooMuchPull(pullN)
-      return next
+      moment = next
+      break
     }
     moment = next
   }
-  return moment
+  return { externalMomentNmm: moment, strapTensionN: Math.min(pullN, byTension.mostTensionN) }
 }
 
-export type StrokePoint = Readonly<{ phiRad: number; forceN: number }>
+export type StrokePoint = Load & Readonly<{ phiRad: number; forceN: number }>
+
+/**
+ * How far the ram has come at each point of a stroke, the free arms' bow under that point's moment in it. The bow over s^2 hangs
+ * on the strap's tension alone, and so nearly in a straight line that it is worked out at the least and the largest and joined.
+ */
+export function travelsMm(
+  bent: BentTube,
+  press: Press,
+  radiusMm: number,
+  points: readonly StrokePoint[],
+): readonly number[] {
+  const byTension = points.toSorted((a, b) => a.strapTensionN - b.strapTensionN)
+  const [least, most] = [byTension[0], byTension.at(-1)]
+  if (!least || !most) return []
+  const bowPerMm = (point: StrokePoint) => armShape(bent, point, 1).bowPerMm
+  const leastBow = bowPerMm(least)
+  const widerN = most.strapTensionN - least.strapTensionN
+  const growth = widerN > 0 ? (bowPerMm(most) - leastBow) / widerN : 0
+  return points.map(({ phiRad, strapTensionN }) => {
+    const lever = leverAt(bent, press, radiusMm, phiRad)
+    const bow = leastBow + growth * (strapTensionN - least.strapTensionN)
+    return ramTravelMm(lever, radiusMm, phiRad, bow * lever.freeMm ** 2)
+  })
+}
 
 /**
  * Ram force along the whole stroke at the loaded radius, and its largest value, never less than what starts the tube yielding.
@@ -105,20 +134,20 @@ export function stroke(
     ? momentByTension(bent, radiusMm, tensionLimitN(bent, press, radiusMm, phiRad, full), full)
     : null
   let near = still
-  const forceAt = (phi: number) => {
+  const pointAt = (phi: number): StrokePoint => {
     const lever = usableLever(bent, press, radiusMm, phi)
-    near = momentAtLever(bent, lever, byTension, near)
-    return ramForceN(lever, press, phi, near)
+    const load = loadAtLever(bent, lever, byTension, near)
+    near = load.externalMomentNmm
+    return { ...load, phiRad: phi, forceN: ramForceN(lever, press, phi, near) }
   }
-  const points = Array.from({ length: pointCount }, (_, index) => {
-    const phi = (phiRad * index) / (pointCount - 1)
-    return { phiRad: phi, forceN: forceAt(phi) }
-  })
+  const points = Array.from({ length: pointCount }, (_, index) =>
+    pointAt((phiRad * index) / (pointCount - 1)),
+  )
   const highest = points.reduce(
     (best, point, index) => (point.forceN > (points[best]?.forceN ?? 0) ? index : best),
     0,
   )
-  const peak = peakNear(points, highest, forceAt)
+  const peak = peakNear(points, highest, pointAt)
   const firstYieldN = (4 * bent.section.elasticModulusMm3 * bent.material.yieldMPa) / press.supportSpanMm
   const mostForceN = Math.max(firstYieldN, peak.forceN)
   const atPhiRad = firstYieldN > peak.forceN ? 0 : peak.phiRad
@@ -148,7 +177,7 @@ export function stroke(
 function peakNear(
   points: readonly StrokePoint[],
   highest: number,
-  forceAt: (phiRad: number) => number,
+  pointAt: (phiRad: number) => StrokePoint,
 ): StrokePoint {
   const [before, top, after] = [points[highest - 1], points[highest], points[highest + 1]]
   if (!top) throw new RangeError('a stroke without points has no highest one')
@@ -156,8 +185,8 @@ function peakNear(
   const bow = before.forceN - 2 * top.forceN + after.forceN
   if (bow >= 0) return top
   const phiRad = top.phiRad + ((after.phiRad - top.phiRad) * (before.forceN - after.forceN)) / (2 * bow)
-  const forceN = forceAt(phiRad)
-  return forceN > top.forceN ? { phiRad, forceN } : top
+  const found = pointAt(phiRad)
+  return found.forceN > top.forceN ? found : top
 }
 
 /** A tension no angle of the stroke passes, for the range of the interpolation. */

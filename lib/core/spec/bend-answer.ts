@@ -2,13 +2,13 @@ import { bendOnGivenDie, bendOnRightDie } from '@/lib/core/mechanics/bend-in-pre
 import type { BendInPress } from '@/lib/core/mechanics/bend-setting'
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
 import { flattening } from '@/lib/core/mechanics/flattening'
-import { ramTravelMm, workingSpanMm } from '@/lib/core/mechanics/press'
+import { leverAt, ramTravelMm, workingSpanMm } from '@/lib/core/mechanics/press'
 import { Impossible } from '@/lib/core/mechanics/refusal'
-import { stroke } from '@/lib/core/mechanics/stroke'
+import { stroke, travelsMm } from '@/lib/core/mechanics/stroke'
 import type { Trace, TraceInput } from '@/lib/core/mechanics/trace'
 import { bentSection, tearRadiusMm, tearUtilisation } from '@/lib/core/mechanics/wall'
 import type { BendAnswer, SpecBend } from '@/lib/core/spec/contract'
-import type { Resolved } from '@/lib/core/spec/resolve'
+import { defaultPressUse, type Resolved } from '@/lib/core/spec/resolve'
 import { bendVerdicts } from '@/lib/core/spec/verdicts'
 
 export const degrees = (angleRad: number): number => (angleRad * 180) / Math.PI
@@ -105,6 +105,36 @@ function rangeOf(
 }
 
 /**
+ * The shortest span at which the press has the force for a bend: each turn the lever that the last turn's largest force asks for,
+ * the whole bend solved again on it. Null where no span does, because arms that long would keep the bend by themselves.
+ */
+function spanForForceMm(
+  resolved: Resolved,
+  bent: BentTube,
+  bend: SpecBend,
+  first: Readonly<{ made: BendInPress; mostForceN: number; atPhiRad: number }>,
+  capacityN: number,
+): number | null {
+  let { press } = resolved
+  let { made, mostForceN, atPhiRad } = first
+  try {
+    for (let turn = 0; turn < 12 && mostForceN > capacityN * 1.0001; turn++) {
+      const { leverMm } = leverAt(bent, press, made.loadedRadiusMm, atPhiRad)
+      const longerMm = 2 * leverMm * (mostForceN / capacityN - 1) * Math.cos(atPhiRad)
+      press = { ...press, supportSpanMm: press.supportSpanMm + longerMm }
+      made = solve({ ...resolved, press }, bent, bend)
+      const force = stroke(bent, press, made.loadedRadiusMm, made.phiRad, made.balance)
+      mostForceN = force.mostForceN
+      atPhiRad = force.atPhiRad
+    }
+  } catch (cause) {
+    if (cause instanceof Impossible) return null
+    throw cause
+  }
+  return Math.max(press.supportSpanMm, workingSpanMm(bent, made.lever, made.loadedRadiusMm, made.phiRad))
+}
+
+/**
  * One bend's answer. Throws Impossible where the model has none.
  * With a trace every step is recorded as it is worked out.
  */
@@ -122,12 +152,18 @@ export function answerBend(
   const force = stroke(bent, resolved.press, made.loadedRadiusMm, made.phiRad, made.balance, trace)
   const travelMm = ramTravelMm(made.lever, made.loadedRadiusMm, made.phiRad, made.arm.bowMm, trace)
   const spanMm = workingSpanMm(bent, made.lever, made.loadedRadiusMm, made.phiRad, trace)
+  const shown = force.points.filter((_, index) => index % 2 === 0)
+  const travels = travelsMm(bent, resolved.press, made.loadedRadiusMm, shown)
   const utilisation = tearUtilisation(bent, section.outerStrain, trace)
   const middle = {
     springbackDeg: angles.loaded - angles.final,
     pressForceKn: force.mostForceN / 1000,
     dieSurfaceRadiusMm: made.loadedRadiusMm - bent.tube.heightMm / 2,
   }
+  const capacityN =
+    1000 * resolved.input.press.capacityKn * (resolved.input.press.useFraction ?? defaultPressUse)
+  const pressSpanMm =
+    force.mostForceN > capacityN ? spanForForceMm(resolved, bent, bend, { made, ...force }, capacityN) : null
   const answer: BendAnswer = {
     wantedAngleDeg: bend.angleDeg,
     wrappedAngleDeg: degrees(2 * made.phiRad),
@@ -159,6 +195,7 @@ export function answerBend(
     ramTravelMm: travelMm,
     freeLengthMm: made.lever.freeMm,
     workingSpanMm: spanMm,
+    ...(force.mostForceN > capacityN && { pressSpanMm }),
     tearUtilisation: utilisation,
     tearRadiusMm: tearRadiusMm(bent, made.balance.neutralMm, trace),
     ...(flat.fillerBearing !== null && { fillerBearing: flat.fillerBearing }),
@@ -171,11 +208,15 @@ export function answerBend(
       pressForceN: force.mostForceN,
       ramTravelMm: travelMm,
       workingSpanMm: spanMm,
+      pressSpanMm,
+      startForceN: force.points[0]?.forceN ?? 0,
       tearUtilisation: utilisation,
     }),
-    stroke: force.points
-      .filter((_, index) => index % 2 === 0)
-      .map(({ phiRad, forceN }) => ({ wrappedAngleDeg: degrees(2 * phiRad), forceKn: forceN / 1000 })),
+    stroke: shown.map((point, index) => ({
+      wrappedAngleDeg: degrees(2 * point.phiRad),
+      ramTravelMm: travels[index] as number,
+      forceKn: point.forceN / 1000,
+    })),
   }
   return { answer, made }
 }

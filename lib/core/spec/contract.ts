@@ -125,13 +125,15 @@ export type BendAnswer = {
   ramTravelMm: number
   freeLengthMm: number
   workingSpanMm: number
+  /** Only where the press has not the force: the shortest span at which it has; null where no span brings it down. */
+  pressSpanMm?: number | null
   tearUtilisation: number
   tearRadiusMm: number
   fillerBearing?: number
   range: { springbackDeg: Range; pressForceKn: Range; dieSurfaceRadiusMm: Range } | null
   verdicts: Verdict[]
-  /** Ram force over travel along the stroke. */
-  stroke: { wrappedAngleDeg: number; forceKn: number }[]
+  /** Ram force over travel along the stroke, from where the tube begins to lie on the die. */
+  stroke: { wrappedAngleDeg: number; ramTravelMm: number; forceKn: number }[]
 }
 
 export type SpecAnswer = {

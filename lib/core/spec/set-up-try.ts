@@ -103,15 +103,12 @@ function firstSpanMm(part: PartToBend, press: ShopPress, method: Method): number
   return 1.1 * Math.max(...needs)
 }
 
-/** The span the answer asks for: room at full angle, and a lever longer by the force's excess, two free lengths to a span. */
+/** The span the answer asks for: room at full angle, and the force within the press's. */
 function neededSpanMm(answer: SpecAnswer): number {
-  return Math.max(
-    ...answer.bends.map((bend) => {
-      const press = bend.verdicts.find(({ check }) => check === 'press')
-      const excess = press ? Math.max(press.value / press.limit - 1, 0) : 0
-      return (bend.workingSpanMm + 2 * bend.freeLengthMm * excess) * spanReserve
-    }),
+  const needs = answer.bends.map(({ workingSpanMm, pressSpanMm }) =>
+    Math.max(workingSpanMm, pressSpanMm ?? 0),
   )
+  return Math.max(...needs) * spanReserve
 }
 
 /** The best span of a press for one way to support the tube: the shortest that leaves room and keeps the force down. */

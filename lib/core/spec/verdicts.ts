@@ -11,8 +11,12 @@ export type Judged = Readonly<{
   bend: BendInPress
   flat: Flattening
   pressForceN: number
+  /** Where the tube begins to lie on the die, the ram still bearing on a line. */
+  startForceN: number
   ramTravelMm: number
   workingSpanMm: number
+  /** The span at which the press has the force; null where none has. */
+  pressSpanMm: number | null
   tearUtilisation: number
 }>
 
@@ -65,8 +69,10 @@ export function bendVerdicts(judged: Judged): Verdict[] {
   const list: Verdict[] = []
   const capacityKn = input.press.capacityKn * (input.press.useFraction ?? defaultPressUse)
   const forceKn = judged.pressForceN / 1000
-  const spanNow = input.press.supportSpanMm
-  const forceSpanMm = Math.max(judged.workingSpanMm, spanNow * (forceKn / capacityKn))
+  const remedy =
+    judged.pressSpanMm === null
+      ? 'no span brings it down: the free arms of a longer one would keep the whole bend'
+      : `a span of about ${mm(judged.pressSpanMm)} would bring it down`
   list.push({
     check: 'press',
     verdict: forceKn > capacityKn ? 'refuse' : 'ok',
@@ -76,7 +82,7 @@ export function bendVerdicts(judged: Judged): Verdict[] {
     trust: 'mechanics',
     text:
       forceKn > capacityKn
-        ? `needs ${forceKn.toFixed(1)} kN, the press may give ${capacityKn.toFixed(1)}; a span of about ${mm(forceSpanMm)} would bring it down`
+        ? `needs ${forceKn.toFixed(1)} kN, the press may give ${capacityKn.toFixed(1)}; ${remedy}`
         : `needs ${forceKn.toFixed(1)} kN of the ${capacityKn.toFixed(1)} the press may give`,
   })
   const short = bend.lever.freeMm < bent.tube.heightMm
@@ -143,16 +149,17 @@ export function bendVerdicts(judged: Judged): Verdict[] {
   if (wrapped && line) {
     const limitKn = Math.min(wrapped.yieldingN, wrapped.cripplingN) / 1000
     const lineKn = Math.min(line.yieldingN, line.cripplingN) / 1000
+    const startKn = judged.startForceN / 1000
     const hollow = bent.support.kind === 'hollow'
-    const word = hollow && forceKn > limitKn ? 'warn' : 'ok'
+    const dents = startKn / lineKn > forceKn / limitKn
     list.push({
       check: 'ramBearing',
-      verdict: word,
-      value: forceKn,
-      limit: limitKn,
+      verdict: hollow && (forceKn > limitKn || startKn > lineKn) ? 'warn' : 'ok',
+      value: dents ? startKn : forceKn,
+      limit: dents ? lineKn : limitKn,
       unit: 'kN',
       trust: 'screening',
-      text: `hollow side walls carry ${limitKn.toFixed(1)} kN over the wrapped die, ${lineKn.toFixed(1)} kN as a line at the start, no resistance factor${hollow ? '' : '; the filler carries part of it here'}`,
+      text: `hollow side walls carry ${lineKn.toFixed(1)} kN as a line at the start, where ${startKn.toFixed(1)} kN press, and ${limitKn.toFixed(1)} kN over the wrapped die, no resistance factor${hollow ? '' : '; the filler carries part of it here'}`,
     })
   }
   return list

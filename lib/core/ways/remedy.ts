@@ -43,17 +43,21 @@ export function spanThatWorksMm(input: SpecInput, highMm: number): number | null
   return null
 }
 
-/** A span that the last answer asks for, or null where it asks for none. */
+/** A span that the last answer asks for, endless where none would do; null where it asks for none. */
 function neededSpanMm(judged: JudgedSpec, spanMm: number): number | null {
   if (!judged.solved) {
     return judged.faults.some(({ path }) => path === 'press.supportSpanMm') ? spanMm * 1.25 : null
   }
   let longestMm: number | null = null
   for (const bend of judged.answer.bends) {
-    for (const { check, verdict, value, limit } of bend.verdicts) {
+    for (const { check, verdict } of bend.verdicts) {
       if (verdict !== 'refuse') continue
       const wanted =
-        check === 'span' ? bend.workingSpanMm : check === 'press' ? spanMm * (value / limit) * 1.02 : 0
+        check === 'span'
+          ? bend.workingSpanMm
+          : check === 'press'
+            ? (bend.pressSpanMm ?? Number.POSITIVE_INFINITY)
+            : 0
       if (wanted > (longestMm ?? 0)) longestMm = wanted
     }
   }

@@ -150,6 +150,42 @@ describe('a die that is not the right one', () => {
   })
 })
 
+describe('force and travel along the stroke', () => {
+  it('begin at no angle and end at the full one, with the travel the answer gives', () => {
+    const strap = { thicknessMm: 2, widthMm: 40, yieldMPa: 300 }
+    for (const bend of [...ask().bends, ...ask({ method: { support: 'lowMelt', strap } }).bends]) {
+      expect(bend.stroke[0]?.wrappedAngleDeg).toBe(0)
+      const end = bend.stroke.at(-1)
+      expect(end?.wrappedAngleDeg).toBeCloseTo(bend.wrappedAngleDeg, 9)
+      expect((end?.ramTravelMm ?? 0) / bend.ramTravelMm).toBeCloseTo(1, 5)
+      expect(Math.max(...bend.stroke.map(({ forceKn }) => forceKn))).toBeLessThanOrEqual(bend.pressForceKn)
+    }
+  })
+})
+
+describe('a press too weak', () => {
+  const weak = (share: number) => ({
+    ...part.press,
+    capacityKn: (share * (ask().bends[0]?.pressForceKn ?? 0)) / 0.8,
+  })
+  it('is told the shortest span at which it has the force: asked again there, it has, and a little shorter it has not', () => {
+    const bends = [{ straightBeforeMm: 500, angleDeg: 30, centrelineRadiusMm: 300, rotationDeg: 0 }]
+    const press = weak(0.8)
+    const [bend] = ask({ bends, press }).bends
+    const spanMm = bend?.pressSpanMm ?? 0
+    const forceAt = (supportSpanMm: number) =>
+      ask({ bends, press: { ...press, supportSpanMm } }).bends[0]?.pressForceKn ?? 0
+    const mayKn = 0.8 * press.capacityKn
+    expect(spanMm).toBeGreaterThan(part.press.supportSpanMm)
+    expect(forceAt(spanMm)).toBeLessThanOrEqual(mayKn * 1.0002)
+    expect(forceAt(spanMm * 0.9)).toBeGreaterThan(mayKn)
+  })
+  it('is told that there is none where arms so long would keep the whole bend, and nothing where it has the force', () => {
+    expect(ask({ press: weak(0.05) }).bends[0]?.pressSpanMm).toBeNull()
+    expect(ask().bends[0]?.pressSpanMm).toBeUndefined()
+  })
+})
+
 describe('lengths and filler', () => {
   it('add trim and kerf to the cut, and the filler’s mass is bore, length and density', () => {
     const plain = ask({ method: { support: 'lowMelt' } })

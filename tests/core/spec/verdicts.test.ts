@@ -50,8 +50,10 @@ function judge(
     },
     flat: hollow,
     pressForceN: 20_000,
+    startForceN: 10_000,
     ramTravelMm: 50,
     workingSpanMm: 380,
+    pressSpanMm: null,
     tearUtilisation: 0.5,
     ...change,
   })
@@ -64,11 +66,11 @@ describe('the press', () => {
     expect(judge({ pressForceN: 80_001 })('press')?.verdict).toBe('refuse')
     expect(judge({ pressForceN: 79_000 })('press')?.verdict).toBe('ok')
   })
-  it('names the span that brings the force down: 400 · 100 / 80 = 500 mm, or the one that leaves a height free', () => {
-    expect(judge({ pressForceN: 100_000 })('press')?.text).toContain('a span of about 500.0 mm')
-    expect(judge({ pressForceN: 100_000, workingSpanMm: 620 })('press')?.text).toContain(
-      'a span of about 620.0 mm',
+  it('names the span that brings the force down, or says that none does', () => {
+    expect(judge({ pressForceN: 100_000, pressSpanMm: 500 })('press')?.text).toContain(
+      'a span of about 500.0 mm would bring it down',
     )
+    expect(judge({ pressForceN: 100_000 })('press')?.text).toContain('no span brings it down')
     expect(judge({ pressForceN: 20_000 })('press')?.text).toBe('needs 20.0 kN of the 80.0 the press may give')
   })
   it('has the share the shop sets', () => {
@@ -175,11 +177,17 @@ describe('bearing', () => {
   it('of the side walls is the less of AISC 360 K1-9 and K1-10, and warns only hollow', () => {
     // By hand, kN: wrapped 0.7 · 180 = 126 mm. Yielding 2 · 250 · 3 · (22.5 + 126) = 222.75; crippling 1.6 · 9 · (1 + 378 / 31) · sqrt(5e7) = 1343.
     // As a line: 2 · 250 · 3 · 22.5 = 33.75 and 1.6 · 9 · sqrt(5e7) = 101.8.
-    const walls = judge()('ramBearing')
+    const walls = judge({ pressForceN: 80_000 })('ramBearing')
     expect(walls?.limit).toBeCloseTo(222.75, 6)
-    expect(walls).toMatchObject({ verdict: 'ok', value: 20 })
-    expect(walls?.text).toContain('222.8 kN over the wrapped die, 33.8 kN as a line')
+    expect(walls).toMatchObject({ verdict: 'ok', value: 80 })
+    expect(walls?.text).toContain(
+      '33.8 kN as a line at the start, where 10.0 kN press, and 222.8 kN over the wrapped die',
+    )
     expect(judge({ pressForceN: 222_751 })('ramBearing')?.verdict).toBe('warn')
+    const dented = judge({ startForceN: 33_751 })('ramBearing')
+    expect(dented).toMatchObject({ verdict: 'warn', value: 33.751 })
+    expect(dented?.limit).toBeCloseTo(33.75, 6)
+    expect(judge({ startForceN: 33_749 })('ramBearing')?.verdict).toBe('ok')
     const filled: Support = { kind: 'sand', modulusMPa: 60 }
     expect(judge({ pressForceN: 222_751 }, { support: filled })('ramBearing')?.verdict).toBe('ok')
     expect(judge({}, { support: filled })('ramBearing')?.text).toContain('the filler carries part')
