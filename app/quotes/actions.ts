@@ -14,12 +14,15 @@ import {
   createQuote,
   markQuoteLost,
   openAcceptedLine,
+  renewLink,
   reviseQuote,
   saveQuote,
   sendQuote,
   setFollowUp,
   withdrawQuote,
 } from '@/lib/records/quote/write'
+import { wonForm } from '@/lib/records/quote-answer/schema'
+import { logAcceptance } from '@/lib/records/quote-answer/write'
 import { formAction } from '@/lib/server/action'
 
 export const createQuoteAction = formAction('quote.write', newQuoteForm, (input, actor) =>
@@ -47,3 +50,7 @@ export const followUpAction = formAction('quote.write', followUpForm, (input, ac
 export const openJobAction = formAction('job.write', openJobForm, (input, actor) =>
   openAcceptedLine(input, actor),
 )
+export const renewLinkAction = formAction('quote.write', quotePress, (input, actor) =>
+  renewLink(input, actor),
+)
+export const markWonAction = formAction('quote.write', wonForm, (input, actor) => logAcceptance(input, actor))

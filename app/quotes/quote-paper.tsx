@@ -1,7 +1,8 @@
 import { QuoteDocument } from '@/app/_paper/quote-document'
 import { renderPdf } from '@/app/_paper/render'
+import { moneyText } from '@/app/_ui/money'
 import { formatDate } from '@/lib/core/format'
-import { breakTotals, type QuoteSnapshot } from '@/lib/records/quote/rules'
+import { breakTotals, changeWords, type QuoteSnapshot } from '@/lib/records/quote/rules'
 
 function linesOf(text: string): string[] {
   return text
@@ -23,8 +24,11 @@ function totalsOf(quote: QuoteSnapshot) {
   }
 }
 
-/** A sent quote as a PDF answer, from the snapshot alone: the same bytes whenever it is asked for. */
-export async function quotePdf(quote: QuoteSnapshot, acceptUrl?: string): Promise<Response> {
+/** A sent quote as a PDF answer, from what was sent and the sending before it alone: the same bytes whenever it is asked for. */
+export async function quotePdf(
+  quote: QuoteSnapshot,
+  { before, acceptUrl }: { before: QuoteSnapshot | null; acceptUrl?: string },
+): Promise<Response> {
   const day = (iso: string) => formatDate(iso, { locale: 'en-US', timeZone: quote.shop.timeZone })
   const totals = totalsOf(quote)
   const pdf = await renderPdf(
@@ -66,7 +70,9 @@ export async function quotePdf(quote: QuoteSnapshot, acceptUrl?: string): Promis
           'Every bend is measured for angle against the drawing’s tolerance, with the gauge’s uncertainty named.',
           'Whether the part may carry load where you use it is for you, your local code and a licensed engineer to decide.',
         ],
-        changesSinceLastRevision: [],
+        changesSinceLastRevision: before
+          ? changeWords(before, quote, (cents) => moneyText(cents, quote.currency))
+          : [],
         ...(acceptUrl !== undefined && { acceptUrl }),
       },
     }),

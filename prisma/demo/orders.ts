@@ -98,7 +98,10 @@ async function loadQuote(
     if (estimateId === undefined) continue
     await quoteEstimate({ estimateId, quoteId: id, pricing: { by: 'margin', ppm: 300_000 } }, owner)
   }
-  const { version } = await db.quote.findUniqueOrThrow({ where: { id }, select: { version: true } })
+  const { version, taxName, taxPpm } = await db.quote.findUniqueOrThrow({
+    where: { id },
+    select: { version: true, taxName: true, taxPpm: true },
+  })
   const lines = await db.quoteLine.findMany({
     where: { quoteId: id },
     orderBy: { position: 'asc' },
@@ -117,6 +120,8 @@ async function loadQuote(
     validUntil: isoDay(30),
     termsText: 'Net 30 days. Prices hold for the quantities named. Material certificates on request.',
     noteText: '',
+    taxName,
+    taxPpm: String(taxPpm / 10_000),
     lines: lines.map((line, index) => {
       const quantity = chosen[index]?.quantity ?? 1
       return {

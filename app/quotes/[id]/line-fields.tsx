@@ -137,7 +137,9 @@ export function LineFields({ index, form, field, facts, typed, units, tax, round
         />
       )}
       <div className="row">
-        <Button onClick={() => append({ quantity: '', unitPrice: '' })}>Another quantity</Button>
+        {steps.length < 12 && (
+          <Button onClick={() => append({ quantity: '', unitPrice: '' })}>Another quantity</Button>
+        )}
         {unfair.length > 0 && <span className="muted">Look at this price list: {unfair.join(' ')}</span>}
       </div>
     </Section>

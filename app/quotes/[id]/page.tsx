@@ -12,11 +12,11 @@ import { readQuotableParts, readQuote } from '@/lib/records/quote/read'
 import { dayInZone, standingOn, standingWords } from '@/lib/records/quote/rules'
 import { readRates } from '@/lib/records/rates/read'
 import { readShop } from '@/lib/records/shop/read'
+import { typedNumber } from '@/lib/records/shop/rules'
 import { may, requireActor } from '@/lib/server/session'
 import { AcceptedLines } from './accepted-lines'
 import { IssueChanges } from './issue-changes'
-import { QuoteForm } from './quote-form'
-import { QuotePresses } from './quote-presses'
+import { QuoteDesk } from './quote-desk'
 import { SentLines } from './sent-lines'
 
 type Params = { params: Promise<{ id: string }> }
@@ -81,53 +81,67 @@ export default async function QuotePage({ params }: Params) {
         {quote.followUpOn && ` Follow up on ${day(quote.followUpOn)}.`}
         {quote.lostReason && ` Lost because: ${quote.lostReason}`}
       </PageHead>
-      {editable ? (
-        <QuoteForm
-          key={quote.lines.map(({ id }) => id).join()}
-          units={{ lengthUnit: shop.lengthUnit, currency: quote.currency }}
-          start={{
-            id: String(quote.id),
-            version: quote.version,
-            validUntil: isoDay(quote.validUntil),
-            termsText: quote.termsText,
-            noteText: quote.noteText,
-            lines: quote.lines.map((line) => ({
-              id: String(line.id),
-              description: line.description,
-              leadTimeDays: String(line.leadTimeDays),
-              breaks: line.breaks.map((step) => ({
-                quantity: String(step.quantity),
-                unitPrice: step.unitCents === 0 ? '' : plainMoney(step.unitCents, quote.currency),
-              })),
-            })),
-          }}
-          lines={quote.lines.map((line) => ({
-            id: String(line.id),
-            partHref: `/parts/${line.revision.part.id}`,
-            partLabel: `${line.revision.part.number} revision ${line.revision.letter}`,
-            costs: line.breaks.flatMap(({ quantity, costCents }) =>
-              costCents === null ? [] : [{ quantity, costCents }],
-            ),
-            estimate: estimateOf(line),
-            estimateHref: `/parts/${line.revision.part.id}/estimate?rev=${line.revision.letter}`,
-          }))}
-          tax={{ name: quote.taxName, ppm: quote.taxPpm }}
-          rounding={rates.priceRounding}
-          otherParts={parts
-            .filter(({ id }) => !onQuote.has(id))
-            .map(({ number, name, revision }) => ({ revisionId: revision.id, label: `${number} ${name}` }))}
-        />
-      ) : (
-        <SentLines quote={quote} estimateOf={estimateOf} />
-      )}
-      {mayWrite && (
-        <QuotePresses
-          press={{ id: String(quote.id), version: quote.version }}
-          standing={standing}
-          origin={origin}
-          followUpOn={quote.followUpOn ? isoDay(quote.followUpOn) : ''}
-        />
-      )}
+      <QuoteDesk
+        draft={
+          editable
+            ? {
+                units: { lengthUnit: shop.lengthUnit, currency: quote.currency },
+                start: {
+                  id: String(quote.id),
+                  version: quote.version,
+                  validUntil: isoDay(quote.validUntil),
+                  termsText: quote.termsText,
+                  noteText: quote.noteText,
+                  taxName: quote.taxName,
+                  taxPpm: typedNumber(quote.taxPpm / 10_000),
+                  lines: quote.lines.map((line) => ({
+                    id: String(line.id),
+                    description: line.description,
+                    leadTimeDays: String(line.leadTimeDays),
+                    breaks: line.breaks.map((step) => ({
+                      quantity: String(step.quantity),
+                      unitPrice: step.unitCents === 0 ? '' : plainMoney(step.unitCents, quote.currency),
+                    })),
+                  })),
+                },
+                lines: quote.lines.map((line) => ({
+                  id: String(line.id),
+                  partHref: `/parts/${line.revision.part.id}`,
+                  partLabel: `${line.revision.part.number} revision ${line.revision.letter}`,
+                  costs: line.breaks.flatMap(({ quantity, costCents }) =>
+                    costCents === null ? [] : [{ quantity, costCents }],
+                  ),
+                  estimate: estimateOf(line),
+                  estimateHref: `/parts/${line.revision.part.id}/estimate?rev=${line.revision.letter}`,
+                })),
+                rounding: rates.priceRounding,
+                otherParts: parts
+                  .filter(({ id }) => !onQuote.has(id))
+                  .map(({ number, name, revision }) => ({
+                    revisionId: revision.id,
+                    label: `${number} ${name}`,
+                  })),
+              }
+            : null
+        }
+        presses={
+          mayWrite
+            ? {
+                press: { id: String(quote.id), version: quote.version },
+                standing,
+                origin,
+                followUpOn: quote.followUpOn ? isoDay(quote.followUpOn) : '',
+                lines: quote.lines.map((line) => ({
+                  id: String(line.id),
+                  label: line.revision.part.number,
+                  least: Math.min(...line.breaks.map(({ quantity }) => quantity)),
+                })),
+              }
+            : null
+        }
+      >
+        {!editable && <SentLines quote={quote} estimateOf={estimateOf} />}
+      </QuoteDesk>
       {standing === 'accepted' && (
         <AcceptedLines
           mayOpen={may(actor, 'job.write')}

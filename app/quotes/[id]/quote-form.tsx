@@ -1,15 +1,16 @@
 'use client'
 
 import { useRouter } from 'next/navigation'
+import { useEffect } from 'react'
 import { useFieldArray, useWatch } from 'react-hook-form'
 import { useRecordForm } from '@/app/_shop/use-record-form'
 import { Button } from '@/app/_ui/button'
-import { DateField, SelectField, TextArea } from '@/app/_ui/field'
+import { DateField, NumberField, SelectField, TextArea, TextField } from '@/app/_ui/field'
 import { FormStatus } from '@/app/_ui/form-status'
 import { Section } from '@/app/_ui/section'
 import type { PriceRounding } from '@/lib/core/cost/money'
 import type { ShopUnits } from '@/lib/records/fields'
-import { type QuoteTyped, quoteForm } from '@/lib/records/quote/schema'
+import { type QuoteTyped, quoteForm, taxText } from '@/lib/records/quote/schema'
 import { addLineAction, saveQuoteAction } from '../actions'
 import { type LineFacts, LineFields } from './line-fields'
 
@@ -17,13 +18,14 @@ type Props = {
   units: ShopUnits
   start: QuoteTyped
   lines: readonly LineFacts[]
-  tax: { name: string; ppm: number }
   rounding: PriceRounding
   otherParts: readonly { revisionId: number; label: string }[]
+  /** Told whenever what is typed is, or is no longer, more than what is saved. */
+  onUnsaved: (unsaved: boolean) => void
 }
 
 /** A draft as a whole: its lines with their quantities and prices, terms, last day. */
-export function QuoteForm({ units, start, lines, tax, rounding, otherParts }: Props) {
+export function QuoteForm({ units, start, lines, rounding, otherParts, onUnsaved }: Props) {
   const router = useRouter()
   const { form, field, submit, status, saving } = useRecordForm({
     schema: quoteForm(units),
@@ -31,8 +33,15 @@ export function QuoteForm({ units, start, lines, tax, rounding, otherParts }: Pr
     action: saveQuoteAction,
     onSaved: () => router.refresh(),
   })
+  const { isDirty } = form.formState
+  useEffect(() => onUnsaved(isDirty), [isDirty, onUnsaved])
   const { fields: rows, remove } = useFieldArray({ control: form.control, name: 'lines', keyName: 'rowKey' })
-  const watched = useWatch({ control: form.control, name: 'lines' })
+  const [watched, taxName, taxPercent] = useWatch({
+    control: form.control,
+    name: ['lines', 'taxName', 'taxPpm'],
+  })
+  const typedTax = taxText.safeParse(taxPercent)
+  const tax = { name: taxName, ppm: typedTax.success ? typedTax.data : 0 }
   const addPart = async (revisionId: string) => {
     if (revisionId === '') return
     const outcome = await addLineAction({ id: start.id, version: form.getValues('version'), revisionId })
@@ -70,6 +79,14 @@ export function QuoteForm({ units, start, lines, tax, rounding, otherParts }: Pr
       <Section title="Terms">
         <div className="fields">
           <DateField label="Valid until" {...field('validUntil')} />
+          <NumberField
+            label="Tax"
+            unit="%"
+            inputMode="decimal"
+            hint="0 where this customer pays none"
+            {...field('taxPpm')}
+          />
+          <TextField label="Tax is called" maxLength={40} {...field('taxName')} />
           <TextArea label="Note to the customer" rows={3} {...field('noteText')} />
           <TextArea label="Terms" rows={4} {...field('termsText')} />
         </div>

@@ -14,10 +14,12 @@ import { followUpForm, lostForm } from '@/lib/records/quote/schema'
 import {
   followUpAction,
   markLostAction,
+  renewLinkAction,
   reviseQuoteAction,
   sendQuoteAction,
   withdrawQuoteAction,
 } from '../actions'
+import { type OfferedLine, WonForm } from './won-form'
 
 type Press = { id: string; version: number }
 
@@ -27,15 +29,20 @@ export function QuotePresses({
   standing,
   origin,
   followUpOn,
+  lines,
+  unsaved,
 }: {
   press: Press
   standing: QuoteStanding
   origin: string
   followUpOn: string
+  lines: readonly OfferedLine[]
+  /** Something typed in the draft is not saved: it would not go out. */
+  unsaved: boolean
 }) {
   const [link, setLink] = useState<string | null>(null)
-  const send = async (input: Press) => {
-    const outcome = await sendQuoteAction(input)
+  const withLink = (action: typeof sendQuoteAction | typeof renewLinkAction) => async (input: Press) => {
+    const outcome = await action(input)
     if (outcome.ok) setLink(`${origin}${outcome.value.linkPath}`)
     return outcome
   }
@@ -45,10 +52,23 @@ export function QuotePresses({
     <Section title="Next step">
       {link && <CustomerLink link={link} />}
       <div className="row">
-        {standing === 'draft' && (
-          <PressAction kind="primary" label="Send: make the customer’s link" input={press} action={send} />
+        {standing === 'draft' && unsaved && (
+          <p className="strong">Save the draft first: what is typed and not saved would not go out.</p>
         )}
-        {standing === 'sent' && <PressAction label="Withdraw" input={press} action={withdrawQuoteAction} />}
+        {standing === 'draft' && !unsaved && (
+          <PressAction
+            kind="primary"
+            label="Send: make the customer’s link"
+            input={press}
+            action={withLink(sendQuoteAction)}
+          />
+        )}
+        {standing === 'sent' && (
+          <>
+            <PressAction label="Make a new link" input={press} action={withLink(renewLinkAction)} />
+            <PressAction label="Withdraw" input={press} action={withdrawQuoteAction} />
+          </>
+        )}
         {(standing === 'sent' ||
           standing === 'lapsed' ||
           standing === 'declined' ||
@@ -58,8 +78,11 @@ export function QuotePresses({
       </div>
       {(standing === 'sent' || standing === 'lapsed') && (
         <div className="split split-even">
-          <FollowUpForm key={press.version} press={press} followUpOn={followUpOn} />
-          <LostForm press={press} />
+          <WonForm key={press.version} press={press} lines={lines} />
+          <div className="stack">
+            <LostForm press={press} />
+            <FollowUpForm key={press.version} press={press} followUpOn={followUpOn} />
+          </div>
         </div>
       )}
     </Section>

@@ -46,7 +46,7 @@ export function SentLines({
         >
           <p>
             {line.description}. Ready in {line.leadTimeDays} calendar days.
-            {line.acceptedQuantity !== null && <strong> Accepted: {line.acceptedQuantity} pieces.</strong>}
+            {line.acceptedQuantity !== null && <strong> {acceptedWords(line, quote.currency)}</strong>}
           </p>
           <LineEstimate estimate={estimateOf(line)} />
           <DataTable
@@ -74,12 +74,7 @@ export function SentLines({
                 numeric: true,
                 cell: (step) => moneyText(breakTotals(step, quote.taxPpm).netCents, quote.currency),
               },
-              {
-                key: 'gross',
-                head: `With ${quote.taxName}`,
-                numeric: true,
-                cell: (step) => moneyText(breakTotals(step, quote.taxPpm).grossCents, quote.currency),
-              },
+              ...(quote.taxPpm > 0 ? [grossColumn(quote)] : []),
               ...(line.breaks.some(({ costCents }) => costCents !== null) ? costColumns(quote.currency) : []),
             ]}
           />
@@ -100,6 +95,23 @@ export function SentLines({
 }
 
 type Step = Line['breaks'][number]
+
+function grossColumn({
+  taxName,
+  taxPpm,
+  currency,
+}: {
+  taxName: string
+  taxPpm: number
+  currency: string
+}): Column<Step> {
+  return {
+    key: 'gross',
+    head: `With ${taxName}`,
+    numeric: true,
+    cell: (step) => moneyText(breakTotals(step, taxPpm).grossCents, currency),
+  }
+}
 
 /** What the shop alone sees: cost, and what is earned by both names. */
 function costColumns(currency: string): Column<Step>[] {
@@ -128,6 +140,16 @@ function costColumns(currency: string): Column<Step>[] {
     },
     { key: 'markup', head: 'Markup, on the cost', cell: (step) => share(step, 'markupFraction') },
   ]
+}
+
+/** What was taken and at which step of the list: 'Accepted: 7 pieces at $482.00, $3,374.00.' */
+function acceptedWords({ acceptedQuantity, breaks }: Line, currency: string): string {
+  const quantity = acceptedQuantity ?? 0
+  const step = breaks.findLast((one) => one.quantity <= quantity)
+  const pieces = `Accepted: ${quantity} ${quantity === 1 ? 'piece' : 'pieces'}`
+  if (!step) return `${pieces}.`
+  const { netCents } = breakTotals({ ...step, quantity }, 0)
+  return `${pieces} at ${moneyText(step.unitCents, currency)} each, ${moneyText(netCents, currency)}.`
 }
 
 function LineEstimate({ estimate }: { estimate: { href: string; label: string; warning: string } | null }) {

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { plainText, wholeText } from '@/lib/records/fields'
+import { idText, orEmpty, plainText, versionField, wholeText } from '@/lib/records/fields'
 
 const answerer = {
   token: z.string().min(20).max(100),
@@ -35,3 +35,29 @@ export type Acceptance = z.output<typeof acceptForm>
 
 export const declineForm = z.object(answerer)
 export type Decline = z.output<typeof declineForm>
+
+/** A yes that came another way than by the link: an order by mail, a call. */
+export const wonForm = z
+  .object({
+    id: idText,
+    version: versionField,
+    name: plainText({ min: 2, max: 120, empty: 'Who said yes?' }),
+    note: plainText({ max: 2000 }),
+    choices: z
+      .array(z.object({ lineId: idText, quantity: orEmpty(wholeText({ min: 1, max: 100_000 })) }))
+      .max(50),
+  })
+  .transform(({ choices, ...rest }, context) => {
+    const chosen = choices.flatMap(({ lineId, quantity }) =>
+      quantity === null ? [] : [{ lineId, quantity }],
+    )
+    if (chosen.length === 0)
+      context.addIssue({
+        code: 'custom',
+        path: ['choices', 0, 'quantity'],
+        message: 'How many do they take?',
+      })
+    return { ...rest, choices: chosen }
+  })
+export type Won = z.output<typeof wonForm>
+export type WonTyped = z.input<typeof wonForm>

@@ -1,9 +1,9 @@
 import 'server-only'
-import type { Acceptance, Decline } from '@/lib/records/quote-answer/schema'
+import type { Acceptance, Decline, Won } from '@/lib/records/quote-answer/schema'
 import { db, type Tx } from '@/lib/server/db'
-import { Refused } from '@/lib/server/errors'
+import { changedMeanwhile, Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
-import { hashToken } from '@/lib/server/session'
+import { type Actor, hashToken } from '@/lib/server/session'
 
 /** The first answer to a link counts: the row is claimed before anything else is written. */
 async function claimIssue(
@@ -39,13 +39,7 @@ export async function acceptQuote(input: Acceptance): Promise<{ number: string }
   return db.$transaction(async (tx) => {
     const { quote, ...issue } = await claimIssue(tx, input.token, 'accepted', input)
     const chosen = input.choices
-    for (const { lineId, quantity } of chosen) {
-      const line = quote.lines.find(({ id }) => id === lineId)
-      const least = Math.min(...(line?.breaks.map((step) => step.quantity) ?? [Number.POSITIVE_INFINITY]))
-      if (!line || quantity < least)
-        throw new Refused('bad-input', 'This quantity was not offered.', 'choices')
-      await tx.quoteLine.update({ where: { id: lineId }, data: { acceptedQuantity: quantity } })
-    }
+    await takeLines(tx, quote.lines, chosen)
     await tx.quote.update({
       where: { id: quote.id },
       data: { status: 'accepted', followUpOn: null, version: { increment: 1 } },
@@ -59,6 +53,60 @@ export async function acceptQuote(input: Acceptance): Promise<{ number: string }
       after: { issue: issue.issue, chosen },
     })
     return { number: quote.number }
+  })
+}
+
+type OfferedLine = { id: number; breaks: readonly { quantity: number }[] }
+
+async function takeLines(
+  tx: Tx,
+  lines: readonly OfferedLine[],
+  chosen: readonly { lineId: number; quantity: number }[],
+): Promise<void> {
+  for (const { lineId, quantity } of chosen) {
+    const line = lines.find(({ id }) => id === lineId)
+    const least = Math.min(...(line?.breaks.map((step) => step.quantity) ?? [Number.POSITIVE_INFINITY]))
+    if (!line || quantity < least) throw new Refused('bad-input', 'This quantity was not offered.', 'choices')
+    await tx.quoteLine.update({ where: { id: lineId }, data: { acceptedQuantity: quantity } })
+  }
+}
+
+/** Notes a yes that came by mail or telephone: the link is answered with it, so that nobody answers twice. */
+export async function logAcceptance(input: Won, actor: Actor): Promise<{ version: number }> {
+  const { id, version, name, note, choices } = input
+  return db.$transaction(async (tx) => {
+    const { count } = await tx.quote.updateMany({
+      where: { id, version, status: 'sent' },
+      data: { status: 'accepted', followUpOn: null, version: { increment: 1 } },
+    })
+    const quote = await tx.quote.findUnique({
+      where: { id },
+      include: { lines: { include: { breaks: true } } },
+    })
+    if (!quote) throw new Refused('not-found', 'There is no such quote.')
+    if (count !== 1 && quote.version !== version) throw changedMeanwhile('quote')
+    if (count !== 1)
+      throw new Refused('wrong-state', `The quote is ${quote.status}: this can’t be done with it now.`)
+    const answered = await tx.quoteIssue.updateMany({
+      where: { quoteId: id, issue: quote.issue, answer: null, withdrawnAt: null },
+      data: {
+        answer: 'accepted',
+        answeredAt: new Date(),
+        answeredBy: `${name}, noted by ${actor.name}`,
+        answerNote: note,
+      },
+    })
+    if (answered.count !== 1) throw new Refused('already-done', 'What was sent last was answered already.')
+    await takeLines(tx, quote.lines, choices)
+    await recordChange(tx, {
+      by: actor,
+      action: 'noted as accepted',
+      entity: 'Quote',
+      entityId: id,
+      detailText: [name, note].filter(Boolean).join(': '),
+      after: { issue: quote.issue, chosen: choices },
+    })
+    return { version: quote.version }
   })
 }
 

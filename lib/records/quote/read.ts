@@ -132,7 +132,7 @@ export async function readSentQuote(token: string) {
   const snapshot = quoteSnapshot.parse(issue.snapshot)
   const now = new Date()
   const state = issue.answer ?? (issue.withdrawnAt ? 'withdrawn' : issue.expiresAt <= now ? 'lapsed' : 'open')
-  return { ...issue, snapshot, state }
+  return { ...issue, snapshot, before: await readIssueSnapshot(issue.quoteId, issue.issue - 1), state }
 }
 
 /** A sending of a quote as it went out, for its paper. */

@@ -29,6 +29,19 @@ export function dayInZone(moment: Date, timeZone: string): Date {
   return new Date(`${format.format(moment)}T00:00:00Z`)
 }
 
+/** The first moment after a day in the shop's time zone: until then what holds through that day holds. */
+export function momentAfterDay(day: Date, timeZone: string): Date {
+  // No zone is further from UTC than 14 hours; every one begins its days at a full minute.
+  let before = day.getTime() / 60_000 - 14 * 60
+  let after = before + (24 + 28) * 60
+  while (after - before > 1) {
+    const middle = Math.floor((before + after) / 2)
+    if (dayInZone(new Date(middle * 60_000), timeZone) > day) after = middle
+    else before = middle
+  }
+  return new Date(after * 60_000)
+}
+
 /** What was sent, whole: the customer's page and paper show this, whatever changes in the shop since. */
 export const quoteSnapshot = z.object({
   number: z.string(),
@@ -119,6 +132,19 @@ export function issueDifferences(
   return [...new Set([...old.keys(), ...now.keys()])].flatMap((what) => {
     const [was, is] = [old.get(what) ?? '–', now.get(what) ?? '–']
     return was === is ? [] : [{ what, before: was, after: is }]
+  })
+}
+
+/** The differences as the customer reads them on the paper: a long text is only named. */
+export function changeWords(
+  before: QuoteSnapshot,
+  after: QuoteSnapshot,
+  money: (cents: number) => string,
+): string[] {
+  return issueDifferences(before, after, money).map(({ what, before: was, after: now }) => {
+    if (what === 'Terms' || what === 'Note') return `${what}: changed.`
+    if (was === '–') return `${what}: ${now}, new.`
+    return now === '–' ? `${what}: no longer offered.` : `${what}: ${now}, was ${was}.`
   })
 }
 

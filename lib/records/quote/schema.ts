@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import {
   dayText,
+  decimalText,
   idText,
   moneyText,
   orEmpty,
@@ -41,16 +42,28 @@ const quoteLine = (units: ShopUnits) =>
       })
     })
 
+/** A rate of tax in percent, kept in millionths. */
+export const taxText: z.ZodType<number, string> = decimalText({ min: 0, max: 50, unit: '%' }).transform(
+  (percent) => Math.round(percent * 10_000),
+)
+
 /** The whole draft as it is edited: its lines keep their order, one left out is taken off the quote. */
 export const quoteForm = (units: ShopUnits) =>
-  z.object({
-    id: idText,
-    version: versionField,
-    validUntil: dayText,
-    termsText: plainText({ max: 4000 }),
-    noteText: plainText({ max: 2000 }),
-    lines: z.array(quoteLine(units)).min(1, 'A quote needs a line').max(50, 'At most 50 lines'),
-  })
+  z
+    .object({
+      id: idText,
+      version: versionField,
+      validUntil: dayText,
+      termsText: plainText({ max: 4000 }),
+      noteText: plainText({ max: 2000 }),
+      taxName: plainText({ max: 40 }),
+      taxPpm: taxText,
+      lines: z.array(quoteLine(units)).min(1, 'A quote needs a line').max(50, 'At most 50 lines'),
+    })
+    .refine(({ taxName, taxPpm }) => taxPpm === 0 || taxName !== '', {
+      path: ['taxName'],
+      message: 'What is the tax called?',
+    })
 export type QuoteTyped = z.input<ReturnType<typeof quoteForm>>
 export type QuoteDraft = z.output<ReturnType<typeof quoteForm>>
 

@@ -1,6 +1,6 @@
 import 'server-only'
 import { openJobFromLine } from '@/lib/records/job/write'
-import { dayInZone, type QuoteSnapshot } from '@/lib/records/quote/rules'
+import { dayInZone, momentAfterDay, type QuoteSnapshot } from '@/lib/records/quote/rules'
 import type {
   AddLine,
   FollowUp,
@@ -148,8 +148,9 @@ export async function saveQuote(input: QuoteDraft, actor: Actor): Promise<{ vers
         data: { position: index + 1, description: line.description, leadTimeDays: line.leadTimeDays },
       })
     }
-    const { validUntil, termsText, noteText } = input
-    await tx.quote.update({ where: { id: input.id }, data: { validUntil, termsText, noteText } })
+    const { validUntil, termsText, noteText, taxName, taxPpm } = input
+    const data = { validUntil, termsText, noteText, taxName, taxPpm }
+    await tx.quote.update({ where: { id: input.id }, data })
     await recordChange(tx, {
       by: actor,
       action: 'changed',
@@ -159,6 +160,8 @@ export async function saveQuote(input: QuoteDraft, actor: Actor): Promise<{ vers
         validUntil: quote.validUntil,
         termsText: quote.termsText,
         noteText: quote.noteText,
+        taxName: quote.taxName,
+        taxPpm: quote.taxPpm,
         lines: before,
       },
       after: input,
@@ -224,7 +227,7 @@ export async function sendQuote(
         issue,
         tokenHash: hashToken(token),
         snapshot,
-        expiresAt: new Date(quote.validUntil.getTime() + 2 * dayMs),
+        expiresAt: momentAfterDay(quote.validUntil, shop.timeZone),
       },
     })
     await tx.partRevision.updateMany({
@@ -247,6 +250,24 @@ export async function sendQuote(
       after: snapshot,
     })
     return { linkPath: `/q/${token}`, issue, version: quote.version }
+  })
+}
+
+/** A new link to what was sent, for one that was lost or went to the wrong hands; the earlier one opens nothing any more. */
+export async function renewLink(
+  press: QuotePress,
+  actor: Actor,
+): Promise<{ linkPath: string; version: number }> {
+  return db.$transaction(async (tx) => {
+    const quote = await claim(tx, press, ['sent'])
+    const token = newToken()
+    const { count } = await tx.quoteIssue.updateMany({
+      where: { quoteId: quote.id, issue: quote.issue, answer: null, withdrawnAt: null },
+      data: { tokenHash: hashToken(token), firstReadAt: null },
+    })
+    if (count !== 1) throw new Refused('wrong-state', 'What was sent last takes no answer any more.')
+    await recordChange(tx, { by: actor, action: 'made a new link to', entity: 'Quote', entityId: quote.id })
+    return { linkPath: `/q/${token}`, version: quote.version }
   })
 }
 

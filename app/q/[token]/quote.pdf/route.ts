@@ -11,5 +11,5 @@ export async function GET(request: Request, { params }: Context): Promise<Respon
   const url = new URL(request.url)
   const host = request.headers.get('x-forwarded-host') ?? request.headers.get('host') ?? url.host
   const scheme = request.headers.get('x-forwarded-proto') ?? url.protocol.replace(':', '')
-  return quotePdf(sent.snapshot, `${scheme}://${host}/q/${token}`)
+  return quotePdf(sent.snapshot, { before: sent.before, acceptUrl: `${scheme}://${host}/q/${token}` })
 }

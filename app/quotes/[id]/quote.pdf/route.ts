@@ -11,7 +11,7 @@ export const GET = shopRoute<Context>('quote.read', async (request, { params }) 
   const asked = new URL(request.url).searchParams.get('issue') ?? String(quote?.issue ?? '')
   const snapshot =
     quote && /^[1-9]\d{0,4}$/.test(asked) ? await readIssueSnapshot(quote.id, Number(asked)) : null
-  return snapshot
-    ? quotePdf(snapshot)
+  return quote && snapshot
+    ? quotePdf(snapshot, { before: await readIssueSnapshot(quote.id, snapshot.issue - 1) })
     : Response.json({ message: 'No such quote was sent.' }, { status: 404 })
 })
