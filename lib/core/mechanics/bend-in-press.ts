@@ -1,7 +1,7 @@
-import { armOf, armShape } from '@/lib/core/mechanics/arms'
+import { type ArmShape, armOf, armShape } from '@/lib/core/mechanics/arms'
 import { type Balance, balanceAlone, balanceInPress, usableLever } from '@/lib/core/mechanics/balance'
 import type { BendInPress, BendSetting } from '@/lib/core/mechanics/bend-setting'
-import { leverAt } from '@/lib/core/mechanics/press'
+import { type Lever, leverAt } from '@/lib/core/mechanics/press'
 import { recordBend } from '@/lib/core/mechanics/record-bend'
 import { Impossible } from '@/lib/core/mechanics/refusal'
 import { rootBetween } from '@/lib/core/mechanics/root'
@@ -15,7 +15,7 @@ import { strappedBend } from '@/lib/core/mechanics/strapped-bend'
 function wrap(setting: BendSetting, loadedRadiusMm: number) {
   const { wanted } = setting
   const share = wanted.radiusMm / (2 * loadedRadiusMm)
-  const at = (phiRad: number) => held(setting, loadedRadiusMm, phiRad)
+  const at = heldAt(setting, loadedRadiusMm)
   const over = (phiRad: number) => phiRad - (wanted.angleRad - 2 * at(phiRad).keptRad) * share
   const noArmsRad = wanted.angleRad * share
   const checkSpan = () => usableLever(setting.bent, setting.press, loadedRadiusMm, noArmsRad)
@@ -33,7 +33,7 @@ function wrap(setting: BendSetting, loadedRadiusMm: number) {
 }
 
 /** The bend at no angle; where not even that stands, a span too short for the whole bend is told first. */
-function flatOr(at: (phiRad: number) => ReturnType<typeof held>, checkSpan: () => unknown) {
+function flatOr(at: (phiRad: number) => Held, checkSpan: () => unknown): Held {
   try {
     return at(0)
   } catch (cause) {
@@ -94,10 +94,19 @@ function tooFar(): Impossible {
   return new Impossible('angle', '180 degrees or more under load', 'less than 180 degrees under load')
 }
 
-function held({ bent, press, springbackFactor }: BendSetting, radiusMm: number, phiRad: number) {
-  const { balance, lever } = balanceInPress(bent, press, radiusMm, phiRad)
-  const arm = armShape(bent, balance, springbackFactor)
-  return { balance, lever, arm, keptRad: arm.keptRadPerMm * lever.freeMm }
+type Held = Readonly<{ balance: Balance; lever: Lever; arm: ArmShape; keptRad: number }>
+
+/** What is held at an angle of this radius. Without a strap that pulls the section does not hang on the angle. */
+function heldAt({ bent, press, springbackFactor }: BendSetting, radiusMm: number): (phiRad: number) => Held {
+  const withArm = (balance: Balance) => ({ balance, arm: armShape(bent, balance, springbackFactor) })
+  const always = bent.strap?.frictionCoeff ? null : withArm(balanceAlone(bent, radiusMm))
+  return (phiRad) => {
+    const { balance, lever } = always
+      ? { ...always, lever: usableLever(bent, press, radiusMm, phiRad) }
+      : balanceInPress(bent, press, radiusMm, phiRad)
+    const { arm } = always ?? withArm(balance)
+    return { balance, lever, arm, keptRad: arm.keptRadPerMm * lever.freeMm }
+  }
 }
 
 /** Curvature given back when everything is off the tube: c M_tube / (E I). */

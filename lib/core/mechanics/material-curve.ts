@@ -100,36 +100,38 @@ const nodeCount = 320
 /** Largest strain in the table: far past what any tube survives. */
 const mostStrain = 4
 
-/** Room for the two integrals of a curve, so that a sum over a section makes no objects. */
-export type StressIntegrals = { force: number; moment: number }
+/** Room for the stress and its two integrals, so that a sum over a section makes no objects. */
+export type StressIntegrals = { stressMPa: number; force: number; moment: number }
 
-/** Stress at any strain and its integrals, the Ramberg-Osgood curve turned round once and kept as a table. */
+/**
+ * Stress at any strain and its integrals: the Ramberg-Osgood curve turned round at nodes, joined by cubics. A node is worked
+ * out when it is first needed, always from the same start, so that no answer hangs on what was asked before.
+ */
 export class StressCurve {
   readonly material: TubeMaterial
   readonly exponent: number
   private readonly bend: number
+  private readonly step: number
   private readonly perStep: number
   private readonly strain = new Float64Array(nodeCount + 1)
   private readonly stress = new Float64Array(nodeCount + 1)
+  /** 0 where the node is not worked out yet: the curve rises everywhere. */
   private readonly slope = new Float64Array(nodeCount + 1)
 
   constructor(material: TubeMaterial) {
     this.material = material
     this.exponent = hardeningExponent(material)
-    const { elasticModulusMPa: modulus, yieldMPa } = material
-    this.bend = (0.5 * yieldMPa) / modulus
-    const step = Math.log1p(mostStrain / this.bend) / nodeCount
-    this.perStep = 1 / step
-    this.slope[0] = this.tangentOfStress(0)
-    for (let node = 1; node <= nodeCount; node++) {
-      const strain = this.bend * Math.expm1(node * step)
-      const before = this.strain[node - 1] as number
-      const start = (this.stress[node - 1] as number) + (this.slope[node - 1] as number) * (strain - before)
-      const stress = this.solve(strain, start)
-      this.strain[node] = strain
-      this.stress[node] = stress
-      this.slope[node] = this.tangentOfStress(stress)
-    }
+    this.bend = (0.5 * material.yieldMPa) / material.elasticModulusMPa
+    this.step = Math.log1p(mostStrain / this.bend) / nodeCount
+    this.perStep = 1 / this.step
+  }
+
+  private fill(node: number): void {
+    const strain = this.bend * Math.expm1(node * this.step)
+    const stress = node === 0 ? 0 : this.solve(strain)
+    this.strain[node] = strain
+    this.stress[node] = stress
+    this.slope[node] = this.tangentOfStress(stress)
   }
 
   /** Slope of the curve at a stress, MPa; even in the stress. */
@@ -141,17 +143,18 @@ export class StressCurve {
 
   /**
    * Newton from above the root of a rising, hollow-up function: never overshoots. Both parts of the strain alone bound
-   * the stress from above, and no power of it overflows however hard the knee.
+   * the stress from above, and no power of it overflows however hard the knee. The error is squared at each step, so
+   * that a step of 1e-8 is the last that matters.
    */
-  private solve(strain: number, start: number): number {
+  private solve(strain: number): number {
     const { elasticModulusMPa: modulus, yieldMPa } = this.material
-    let stress = Math.min(start, modulus * strain, yieldMPa * (strain / 0.002) ** (1 / this.exponent))
+    let stress = Math.min(modulus * strain, yieldMPa * (strain / 0.002) ** (1 / this.exponent))
     for (let turn = 0; turn < 60; turn++) {
       const power = 0.002 * (stress / yieldMPa) ** this.exponent
       const over = stress / modulus + power - strain
       const change = over / (1 / modulus + (this.exponent * power) / stress)
       stress -= change
-      if (Math.abs(change) <= 1e-11 * stress) break
+      if (Math.abs(change) <= 1e-8 * stress) break
     }
     return stress
   }
@@ -160,8 +163,9 @@ export class StressCurve {
   stressMPa(strain: number): number {
     const size = strain < 0 ? -strain : strain
     const node = (Math.log1p(size / this.bend) * this.perStep) | 0
-    if (node >= nodeCount)
-      return Math.sign(strain) * this.solve(size, (this.stress[nodeCount] ?? 0) * (size / mostStrain + 1))
+    if (node >= nodeCount) return Math.sign(strain) * this.solve(size)
+    if (this.slope[node] === 0) this.fill(node)
+    if (this.slope[node + 1] === 0) this.fill(node + 1)
     const low = this.strain[node] as number
     const gap = (this.strain[node + 1] as number) - low
     const part = (size - low) / gap
@@ -182,14 +186,15 @@ export class StressCurve {
    * Integrals of the stress and of stress times strain from 0 to a strain, in closed form; the plastic part of the strain is p = e - s/E.
    *   integral s de = s e - (s^2 / 2E + s p / (n+1))
    *   integral s e de = (s e^2 - (s^3 / 3E^2 + 2 s^2 p / (E (n+2)) + s p^2 / (2n+1))) / 2
-   * Source: integration by parts of the curve above. The first is even in the strain, the second odd.
+   * Source: integration by parts of the curve above. The first is even in the strain, the stress and the second odd.
    */
-  integrals(strain: number, into: StressIntegrals = { force: 0, moment: 0 }): StressIntegrals {
+  integrals(strain: number, into: StressIntegrals = { stressMPa: 0, force: 0, moment: 0 }): StressIntegrals {
     const e = strain < 0 ? -strain : strain
     const s = this.stressMPa(e)
     const n = this.exponent
     const elastic = s / this.material.elasticModulusMPa
     const plastic = e - elastic
+    into.stressMPa = strain < 0 ? -s : s
     into.force = s * (e - elastic / 2 - plastic / (n + 1))
     const squares =
       (elastic * elastic) / 3 + (2 * elastic * plastic) / (n + 2) + (plastic * plastic) / (2 * n + 1)
