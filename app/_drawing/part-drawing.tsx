@@ -1,3 +1,5 @@
+'use client'
+
 import { walkCentreline } from '@/lib/core/drawing/centreline'
 import type { DrawingUnits } from '@/lib/core/drawing/length-text'
 import { type DrawnPart, drawablePart, type TypedPart } from '@/lib/core/drawing/part'

@@ -116,12 +116,16 @@ function OperationRow({
   const first = computed.runMinutesPerPiece.high > 0 ? 'runMinutesPerPiece' : 'setUpMinutes'
   /** On a phone a time that is not there takes no line. */
   const nothing = (field: OverridableField) => (operation[field].high === 0 ? 'cell-nothing' : undefined)
+  const costed = costChain(operation, estimate, ground)
   const minutes = (field: OverridableField) => {
     if (operation[field].high === 0) return '–'
     const byHand = operation.overridden.find((one) => one.field === field)
+    const chain = minutesChain(operation, field, ground)
     return (
       <span>
-        <AskNumber chain={minutesChain(operation, field, ground)}>{pointShown(operation[field])}</AskNumber>
+        <AskNumber of={chain} chain={() => chain}>
+          {pointShown(operation[field])}
+        </AskNumber>
         {byHand && (
           <span className="changed-number small">
             <Mark name="hand" size={12} /> was {pointShown(byHand.original)}
@@ -155,7 +159,7 @@ function OperationRow({
           {inShopUnits(operation.driver, ground.lengthUnit)}
         </td>
         <td data-label={`Cost, ${estimate.pieceCount}`} className="nowrap">
-          <AskNumber chain={costChain(operation, estimate, ground)}>
+          <AskNumber of={costed} chain={() => costed}>
             {moneyText(operationCents(operation, estimate), ground.currency)}
           </AskNumber>
         </td>

@@ -6,14 +6,16 @@ import { AskNumber } from '@/app/_ui/ask-number'
 import { Facts } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
 import { AimExpect } from './aim-expect'
-import { type SpecAsked, type SpecNumber, specChain } from './spec-chains'
+import { type SpecAsked, type SpecNumber, specChain, specNumber } from './spec-chains'
 import { angleShown, forceShown, inShopUnit, isHeld, lengthShown, rangeText } from './spec-shown'
 import { checkWords, verdictShown } from './worst-verdict'
 
 /** One bend in full: set-points, tube after the bend, verdicts, both drawings. */
 export function BendDetails(asked: SpecAsked) {
   const { bend, input, unit, index } = asked
-  const ask = (number: SpecNumber) => <AskNumber chain={specChain(number, asked, true)} />
+  const ask = (number: SpecNumber) => (
+    <AskNumber of={specNumber(number, asked)} chain={() => specChain(number, asked, true)} />
+  )
   const span = (text: string | undefined, of: string) =>
     text === undefined ? null : (
       <span className="muted small nowrap"> {`(${text}${of === '°' ? '' : '\u00a0'}${of})`}</span>

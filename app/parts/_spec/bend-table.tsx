@@ -4,7 +4,7 @@ import { AskNumber } from '@/app/_ui/ask-number'
 import { DataTable } from '@/app/_ui/data-table'
 import { Verdict } from '@/app/_ui/verdict'
 import type { BendAnswer } from '@/lib/core/spec/contract'
-import { type SpecAsked, type SpecNumber, specChain } from './spec-chains'
+import { type SpecAsked, type SpecNumber, specChain, specNumber } from './spec-chains'
 import { verdictWord, worstVerdict } from './worst-verdict'
 
 type Row = { bend: BendAnswer; index: number }
@@ -21,7 +21,8 @@ export function BendTable({
 }) {
   const ask = (number: SpecNumber) =>
     function AskedCell({ bend, index }: Row) {
-      return <AskNumber chain={specChain(number, { ...asked, bend, index })} />
+      const ofBend = { ...asked, bend, index }
+      return <AskNumber of={specNumber(number, ofBend)} chain={() => specChain(number, ofBend)} />
     }
   const { input, answer } = asked
   const filled = input.method.support === 'lowMelt'

@@ -1,4 +1,4 @@
-import type { NumberChain } from '@/app/_ui/ask-number'
+import type { AskedNumber, NumberChain } from '@/app/_ui/ask-number'
 import { Quantity } from '@/app/_ui/unit-value'
 import { formatForce } from '@/lib/core/format'
 import type { ChainLink, Trace } from '@/lib/core/mechanics/trace'
@@ -19,7 +19,7 @@ import {
 export type SpecAsked = {
   input: SpecInput
   answer: SpecAnswer
-  trace: Trace
+  trace: () => Trace
   bend: BendAnswer
   index: number
   unit: LengthUnit
@@ -225,10 +225,15 @@ export function tracedChain(
   }
 }
 
+/** One number of a bend as it is shown. */
+export function specNumber(number: SpecNumber, asked: SpecAsked): AskedNumber {
+  return { name: told[number].name, ...told[number].shown(asked) }
+}
+
 /** Where one number of a bend comes from; with `whole`, down to what was entered. */
 export function specChain(number: SpecNumber, asked: SpecAsked, whole = false): NumberChain {
   const one: Told = told[number]
   const of = { name: one.name, shown: one.shown(asked), note: one.note?.(asked) }
   if (one.key === undefined) return { name: of.name, ...of.shown, source: 'The drawing', trust: 'entered' }
-  return tracedChain(of, asked.trace.chain(`bends.${asked.index}.${one.key}`), asked.unit, whole)
+  return tracedChain(of, asked.trace().chain(`bends.${asked.index}.${one.key}`), asked.unit, whole)
 }

@@ -22,7 +22,13 @@ export type SpecGround = {
 }
 
 export type Asked =
-  | { state: 'answered'; input: SpecInput; answer: SpecAnswer; trace: Trace; learnedText: string | null }
+  | {
+      state: 'answered'
+      input: SpecInput
+      answer: SpecAnswer
+      trace: () => Trace
+      learnedText: string | null
+    }
   | { state: 'refused'; faults: readonly SpecFault[] }
   /** The set-up itself is not whole yet: what is missing, by field. */
   | { state: 'unready'; fields: Record<string, string> }
@@ -49,13 +55,24 @@ export function askSpec(ground: SpecGround, typed: SetupTyped): Asked {
   })
   const parsedInput = parseSpec(input)
   if (!parsedInput.ok) return { state: 'refused', faults: parsedInput.faults }
-  const trace = new Trace()
   try {
-    const answer = bendSpec(input, trace)
-    return { state: 'answered', input, answer, trace, learnedText: learned?.text ?? null }
+    const answer = bendSpec(input)
+    return { state: 'answered', input, answer, trace: traceOf(input), learnedText: learned?.text ?? null }
   } catch (cause) {
     if (cause instanceof SpecRefusal) return { state: 'refused', faults: cause.faults }
     throw cause
+  }
+}
+
+/** How the numbers of a spec came about: worked out once somebody asks, as it takes longer than the spec itself. */
+function traceOf(input: SpecInput): () => Trace {
+  let kept: Trace | undefined
+  return () => {
+    if (!kept) {
+      kept = new Trace()
+      bendSpec(input, kept)
+    }
+    return kept
   }
 }
 

@@ -13,11 +13,12 @@ import type { LengthUnit } from '@/lib/core/units'
 import { tracedChain } from './spec-chains'
 import { defaultInWords, inShopUnit, lengthShown, massShown } from './spec-shown'
 
-type Answered = { input: SpecInput; answer: SpecAnswer; trace: Trace; unit: LengthUnit }
+type Answered = { input: SpecInput; answer: SpecAnswer; trace: () => Trace; unit: LengthUnit }
 
 function CutLength({ answer, trace, unit }: Answered) {
   const of = { name: 'the cut length', shown: lengthShown(answer.cutLengthMm, unit) }
-  return <AskNumber chain={tracedChain(of, trace.chain('cutLengthMm'), unit, true)} />
+  const chain = () => tracedChain(of, trace().chain('cutLengthMm'), unit, true)
+  return <AskNumber of={{ name: of.name, ...of.shown }} chain={chain} />
 }
 
 function FillerMass({ answer, trace, unit }: Answered) {
@@ -28,7 +29,8 @@ function FillerMass({ answer, trace, unit }: Answered) {
     shown: massShown(filler.massKg, unit),
     note: unit === 'in' ? `That is ${formatMass(filler.massKg, { unit: 'kg' })}. ` : undefined,
   }
-  return <AskNumber chain={tracedChain(of, trace.chain('filler.massKg'), unit, true)} />
+  const chain = () => tracedChain(of, trace().chain('filler.massKg'), unit, true)
+  return <AskNumber of={{ name: of.name, ...of.shown }} chain={chain} />
 }
 
 const capitalised = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)

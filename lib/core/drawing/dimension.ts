@@ -31,35 +31,25 @@ export function alignedDimension(options: {
   const along: Point = longPx > 0 ? [(b[0] - a[0]) / longPx, (b[1] - a[1]) / longPx] : [1, 0]
   const widthPx = textWidthPx(text, sizePx)
   const fits = longPx > widthPx + 12
-  const candidates = sides.flatMap((side) =>
-    distancesPx.flatMap((distancePx) => {
-      const out: Point = [along[1] * side, -along[0] * side]
-      const move = (point: Point, by: number): Point => [point[0] + out[0] * by, point[1] + out[1] * by]
-      const slide = (point: Point, by: number): Point => [point[0] + along[0] * by, point[1] + along[1] * by]
-      const from = move(a, distancePx)
-      const to = move(b, distancePx)
-      const beyondPx = widthPx / 2 + 10
-      const centres = fits
-        ? [slide(from, longPx / 2)]
-        : [slide(to, beyondPx), slide(from, -beyondPx), slide(from, longPx / 2)]
-      return centres.map((middle) => {
-        const angleRad = uprightRad(Math.atan2(along[1], along[0]))
-        const lift: Point = [Math.sin(angleRad), -Math.cos(angleRad)]
-        const rise = sizePx * 0.36 + textLiftPx
-        const centre: Point = [middle[0] + lift[0] * rise, middle[1] + lift[1] * rise]
-        return {
-          from,
-          to,
-          middle,
-          centre,
-          angleRad,
-          out,
-          spots: [...textSpots(centre, { widthPx, sizePx, angleRad }), { from, to, radius: 2 }] as Taken[],
-        }
-      })
-    }),
+  const angleRad = uprightRad(Math.atan2(along[1], along[0]))
+  const lift: Point = [Math.sin(angleRad), -Math.cos(angleRad)]
+  const rise = sizePx * 0.36 + textLiftPx
+  const beyondPx = widthPx / 2 + 10
+  const middlesPx = fits ? [longPx / 2] : [longPx + beyondPx, -beyondPx, longPx / 2]
+  const places = sides.flatMap((side) =>
+    distancesPx.flatMap((distancePx) => middlesPx.map((middlePx) => ({ side, distancePx, middlePx }))),
   )
-  const chosen = bestPlace(candidates, taken)
+  const layOut = ({ side, distancePx, middlePx }: (typeof places)[number]) => {
+    const out: Point = [along[1] * side, -along[0] * side]
+    const move = (point: Point): Point => [point[0] + out[0] * distancePx, point[1] + out[1] * distancePx]
+    const from = move(a)
+    const to = move(b)
+    const middle: Point = [from[0] + along[0] * middlePx, from[1] + along[1] * middlePx]
+    const centre: Point = [middle[0] + lift[0] * rise, middle[1] + lift[1] * rise]
+    const spots: Taken[] = [...textSpots(centre, { widthPx, sizePx, angleRad }), { from, to, radius: 2 }]
+    return { from, to, middle, centre, angleRad, out, spots }
+  }
+  const chosen = bestPlace(places, layOut, taken)
   const shift = (point: Point, by: number): Point => [
     point[0] + chosen.out[0] * by,
     point[1] + chosen.out[1] * by,
@@ -120,30 +110,31 @@ export function leaderNote(options: {
   const balloonPx = balloon === undefined ? 0 : sizePx * 1.9
   const widthPx = balloonPx + Math.max(0, ...lines.map((line) => textWidthPx(line, sizePx)))
   const heightPx = Math.max(lines.length * lineHeightPx, balloonPx)
-  const candidates = distancesPx.flatMap((distancePx) =>
-    directionsRad.map((direction) => {
-      const toward: Point = [Math.cos(direction), Math.sin(direction)]
-      const elbow: Point = [tip[0] + toward[0] * distancePx, tip[1] + toward[1] * distancePx]
-      const centre: Point = [
-        elbow[0] + (toward[0] >= -0.05 ? 1 : -1) * (widthPx / 2 + 4) * Math.min(1, Math.abs(toward[0]) * 3),
-        elbow[1] + toward[1] * (heightPx / 2) * (Math.abs(toward[0]) > 0.5 ? 0.35 : 1),
-      ]
-      const left = centre[0] - widthPx / 2
-      const rows = Math.max(lines.length, 1)
-      const spots: Taken[] = Array.from({ length: rows }, (_, row) => row).flatMap((row) =>
-        textSpots([centre[0], centre[1] + (row - (rows - 1) / 2) * lineHeightPx], {
-          widthPx,
-          sizePx,
-          angleRad: 0,
-        }),
-      )
-      if (balloon !== undefined) {
-        spots.push({ at: [left + sizePx * 0.85, centre[1]], radius: sizePx * 0.9 })
-      }
-      return { centre, left, spots }
-    }),
+  const places = distancesPx.flatMap((distancePx) =>
+    directionsRad.map((direction) => ({ distancePx, direction })),
   )
-  const chosen = bestPlace(candidates, taken)
+  const layOut = ({ distancePx, direction }: (typeof places)[number]) => {
+    const toward: Point = [Math.cos(direction), Math.sin(direction)]
+    const elbow: Point = [tip[0] + toward[0] * distancePx, tip[1] + toward[1] * distancePx]
+    const centre: Point = [
+      elbow[0] + (toward[0] >= -0.05 ? 1 : -1) * (widthPx / 2 + 4) * Math.min(1, Math.abs(toward[0]) * 3),
+      elbow[1] + toward[1] * (heightPx / 2) * (Math.abs(toward[0]) > 0.5 ? 0.35 : 1),
+    ]
+    const left = centre[0] - widthPx / 2
+    const rows = Math.max(lines.length, 1)
+    const spots: Taken[] = Array.from({ length: rows }, (_, row) => row).flatMap((row) =>
+      textSpots([centre[0], centre[1] + (row - (rows - 1) / 2) * lineHeightPx], {
+        widthPx,
+        sizePx,
+        angleRad: 0,
+      }),
+    )
+    if (balloon !== undefined) {
+      spots.push({ at: [left + sizePx * 0.85, centre[1]], radius: sizePx * 0.9 })
+    }
+    return { centre, left, spots }
+  }
+  const chosen = bestPlace(places, layOut, taken)
   const first = chosen.centre[1] - ((lines.length - 1) / 2) * lineHeightPx
   const fromLeft = tip[0] < chosen.centre[0]
   const balloonAt: Point = [chosen.left + sizePx * 0.85, chosen.centre[1]]

@@ -163,16 +163,14 @@ function angleMark(piece: Piece & { kind: 'arc' }, sheet: Sheet): Placed[] {
   const widthPx = textWidthPx(text, sizePx)
   const middleRad = into + (sense * piece.angleRad) / 2
   const spread = Math.min(piece.angleRad / 2, 0.6)
-  const candidates = [10, 2, 24, 40].flatMap((beyond) =>
-    [0, -spread, spread].map((aside) => {
-      const centrePoint = ray(
-        middleRad + aside,
-        reachPx + beyond + (Math.abs(Math.cos(middleRad + aside)) * widthPx) / 2,
-      )
-      return { centrePoint, spots: textSpots(centrePoint, { widthPx, sizePx, angleRad: 0 }) }
-    }),
+  const places = [10, 2, 24, 40].flatMap((beyond) =>
+    [0, -spread, spread].map((aside) => ({ beyond, towardRad: middleRad + aside })),
   )
-  const chosen = bestPlace(candidates, sheet.taken)
+  const layOut = ({ beyond, towardRad }: (typeof places)[number]) => {
+    const centrePoint = ray(towardRad, reachPx + beyond + (Math.abs(Math.cos(towardRad)) * widthPx) / 2)
+    return { centrePoint, spots: textSpots(centrePoint, { widthPx, sizePx, angleRad: 0 }) }
+  }
+  const chosen = bestPlace(places, layOut, sheet.taken)
   return [
     {
       inks: [

@@ -23,13 +23,18 @@ export function textWidthPx(text: string, sizePx: number): number {
   return text.length * sizePx * 0.6
 }
 
-/** How deep some spots lie in what is already taken: 0 where they are free. */
-export function overlapPx(spots: readonly Taken[], taken: readonly Taken[]): number {
+/** How deep some spots lie in what is already taken: 0 where they are free. Counted no further than `most`. */
+export function overlapPx(
+  spots: readonly Taken[],
+  taken: readonly Taken[],
+  most = Number.POSITIVE_INFINITY,
+): number {
   let sum = 0
   for (const spot of spots) {
     for (const other of taken) {
       sum += Math.max(0, spot.radius + other.radius - distance(spot, other))
     }
+    if (sum >= most) return sum
   }
   return sum
 }
@@ -53,15 +58,20 @@ function toLine(point: Point, line: { from: Point; to: Point }): number {
   return Math.hypot(point[0] - line.from[0] - dx * held, point[1] - line.from[1] - dy * held)
 }
 
-/** The candidate with the least overlap; earlier ones win a draw. */
-export function bestPlace<Candidate extends { spots: readonly Taken[] }>(
-  candidates: readonly Candidate[],
+/**
+ * What is laid out with the least overlap; earlier places win a draw. Most drawings find room at one of the first, and
+ * what comes after is not laid out.
+ */
+export function bestPlace<Place, Candidate extends { spots: readonly Taken[] }>(
+  places: readonly Place[],
+  layOut: (place: Place) => Candidate,
   taken: readonly Taken[],
 ): Candidate {
   let best: Candidate | undefined
   let least = Number.POSITIVE_INFINITY
-  for (const candidate of candidates) {
-    const overlap = overlapPx(candidate.spots, taken)
+  for (const place of places) {
+    const candidate = layOut(place)
+    const overlap = overlapPx(candidate.spots, taken, least)
     if (overlap < least - 1e-9) {
       best = candidate
       least = overlap

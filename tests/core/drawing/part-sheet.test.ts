@@ -94,6 +94,6 @@ describe('placing labels', () => {
     const taken = [{ at: [0, 0], radius: 5 }] as const
     expect(overlapPx([{ at: [6, 0], radius: 3 }], taken)).toBe(2)
     const places = [0, 20, 40].map((x) => ({ spots: [{ at: [x, 0] as const, radius: 3 }] }))
-    expect(bestPlace(places, taken)).toBe(places[1])
+    expect(bestPlace(places, (place) => place, taken)).toBe(places[1])
   })
 })
