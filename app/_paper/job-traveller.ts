@@ -141,7 +141,11 @@ export function travellerOfJob(
     datumText: blank?.extraForCutsMm
       ? 'The blank is longer than the part’s centreline: the slanted cuts stand out past its ends.'
       : 'Mark the datum end with a 0; lay the tape once and do not move it.',
-    marks: blank?.marks ?? [],
+    marks: [...(blank?.marks ?? [])].sort((one, other) => one.atMm - other.atMm),
+    sectionMeasures:
+      revision.shape === 'round'
+        ? ['height in the bend plane', 'width across it']
+        : ['width inner face', 'width middle', 'width outer face'],
     bends: bendsOf(plan, blank),
     operations: job.operations.map((operation) => ({
       sequence: operation.position * 10,
@@ -149,6 +153,8 @@ export function travellerOfJob(
       instruction: operation.instruction,
       setPoints: setPointsOf(operation, plan, blank),
       hazards: hazardsOf(operation.key as OperationKey, plan),
+      ...(operation.key === 'mark' && { shows: 'marks' as const }),
+      ...(operation.key === 'trial' && { shows: 'trial' as const }),
       ...(operation.key === 'bend' && { bendNumbers: plan.spec?.bends.map((_, index) => index + 1) ?? [] }),
       plannedMin: operation.plannedSetUpMinutes + operation.plannedRunMinutesPerPiece * job.quantity,
       ...(holdPoints.has(operation.key) && { isHoldPoint: true }),

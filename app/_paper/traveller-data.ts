@@ -41,6 +41,8 @@ export interface TravellerOperation {
   readonly hazards: readonly Hazard[]
   /** Bends made in this operation, each printed with its angles. */
   readonly bendNumbers?: readonly number[]
+  /** What else is printed inside this operation: the marks to scribe, or the trial piece with its boxes. */
+  readonly shows?: 'marks' | 'trial'
   readonly plannedMin?: number
   /** Someone other than the operator signs here before work goes on. */
   readonly isHoldPoint?: boolean
@@ -87,6 +89,8 @@ export interface TravellerData extends PaperIssue {
   readonly setUp: readonly SetPoint[]
   readonly datumText: string
   readonly marks: readonly ScribeMark[]
+  /** What is measured across a finished bend: three widths of a tube with faces, two of a round one. */
+  readonly sectionMeasures: readonly string[]
   readonly bends: readonly TravellerBend[]
   readonly operations: readonly TravellerOperation[]
   readonly trialSteps: readonly string[]

@@ -1,88 +1,165 @@
-import { QUIET_MODULES, qrPath } from '@/app/_paper/qr-path'
-import { angleText, quantityText } from '@/app/_paper/quantity'
-import type { TravellerBend, TravellerData, TravellerOperation } from '@/app/_paper/traveller-data'
+import type { ReactNode } from 'react'
+import { quantityText } from '@/app/_paper/quantity'
+import type { TravellerData, TravellerOperation } from '@/app/_paper/traveller-data'
+import { operationShowing, trialBoxes } from '@/app/_paper/traveller-words'
 import { Notice } from '@/app/_ui/notice'
 import { formatDuration } from '@/lib/core/format'
-import type { LengthUnit } from '@/lib/core/units'
 import { CAUTIONS } from '../_paper/cautions'
+import { BendFigures } from './traveller-bends'
+import { Boxes, Paper, ScanSquare } from './traveller-paper'
+import { PieceSheet } from './traveller-piece'
 
-/** An empty box with its name, to write in by hand once printed. */
-function Boxes({ labels }: { labels: readonly string[] }) {
+/** A traveller as the screen shows and the browser prints it: the job's paper, then one for each piece. */
+export function TravellerSheet({ data, children }: { data: TravellerData; children: ReactNode }) {
+  const { job } = data
   return (
-    <div className="write-row">
-      {labels.map((label) => (
-        <span key={label} className="write-box">
-          {label}
-        </span>
-      ))}
-    </div>
-  )
-}
-
-export function ScanSquare({ url, label }: { url: string; label: string }) {
-  const { d, moduleCount } = qrPath(url)
-  const whole = moduleCount + 2 * QUIET_MODULES
-  return (
-    <svg
-      className="scan-square"
-      viewBox={`${-QUIET_MODULES} ${-QUIET_MODULES} ${whole} ${whole}`}
-      role="img"
-      aria-label={label}
-    >
-      <rect x={-QUIET_MODULES} y={-QUIET_MODULES} width={whole} height={whole} fill="#fff" />
-      <path d={d} fill="#000" />
-    </svg>
-  )
-}
-
-/** One bend's angles, the largest things on the sheet. */
-function BendFigures({ bend, unit }: { bend: TravellerBend; unit: LengthUnit }) {
-  const range = ({ lowDeg, highDeg }: { lowDeg: number; highDeg: number }) =>
-    lowDeg === highDeg ? 'no range known' : `${angleText(lowDeg)} to ${angleText(highDeg)}`
-  const where = quantityText({ lengthMm: bend.centreMarkMm }, unit)
-  const cells = [
-    {
-      label: 'Load to, ram full down',
-      main: angleText(bend.loadedAngleDeg),
-      below: `ram travel ${quantityText({ lengthMm: bend.ramTravelMm }, unit).main}`,
-    },
-    {
-      label: bend.afterMeltOut ? 'Expect at the press, ram back' : 'Expect, ram back',
-      main: angleText(bend.atPress.expectedDeg),
-      below: range(bend.atPress),
-    },
-    ...(bend.afterMeltOut
-      ? [
-          {
-            label: 'Expect after melt-out, cold',
-            main: angleText(bend.afterMeltOut.expectedDeg),
-            below: range(bend.afterMeltOut),
-          },
-        ]
-      : []),
-    {
-      label: 'Wanted',
-      main: angleText(bend.wantedAngleDeg),
-      below: `accept ${angleText(bend.wantedAngleDeg - bend.angleToleranceDeg)} to ${angleText(bend.wantedAngleDeg + bend.angleToleranceDeg)}`,
-    },
-  ]
-  return (
-    <div className="traveller-bend">
-      <h4>
-        Bend {bend.bendNumber}: centre mark {where.main} ({where.other}), turn the tube{' '}
-        {angleText(bend.rotationDeg)}, radius {quantityText({ lengthMm: bend.finalRadiusMm }, unit).main},
-        about {quantityText({ forceKn: bend.pressForceKn }, unit).main}
-      </h4>
-      <dl className="traveller-angles">
-        {cells.map(({ label, main, below }) => (
-          <div key={label}>
-            <dt>{label}</dt>
-            <dd className="set-point">{main}</dd>
-            <dd>{below}</dd>
+    <>
+      {data.void && (
+        <div className="void-stamp" aria-hidden="true">
+          VOID
+        </div>
+      )}
+      <Paper data={data} about={`Job ${job.jobNumber}`}>
+        <div className="stack stack-loose">
+          <div className="print-only">
+            <div className="traveller-head">
+              <div>
+                <p className="traveller-title">Job {job.jobNumber}</p>
+                <p className="traveller-subtitle">
+                  {job.partNumber} revision {job.partRevision}, {job.partTitle}
+                </p>
+                <p>
+                  {data.shopName}. Traveller issue {data.revision}, void once a later one is made.
+                </p>
+              </div>
+              <ScanSquare url={job.benchUrl} label={`Job ${job.jobNumber}`} />
+            </div>
           </div>
+          {children}
+          <Stock data={data} />
+          {!operationShowing(data, 'marks') && data.marks.length > 0 && (
+            <section className="section" aria-label="Marks to scribe">
+              <h2>Marks to scribe</h2>
+              <Marks data={data} />
+            </section>
+          )}
+          <section className="section" aria-label="Operations, in order">
+            <h2>Operations, in order</h2>
+            <ol className="plain-list">
+              {data.operations.map((operation) => (
+                <Operation key={operation.sequence} operation={operation} data={data} />
+              ))}
+            </ol>
+          </section>
+          {!operationShowing(data, 'trial') && data.trialSteps.length > 0 && (
+            <section className="section" aria-label="Trial piece">
+              <h2>Trial piece, before the first good one</h2>
+              <Trial data={data} />
+            </section>
+          )}
+        </div>
+      </Paper>
+      {data.pieces.map((piece) => (
+        <PieceSheet key={piece.pieceNumber} piece={piece} data={data} />
+      ))}
+    </>
+  )
+}
+
+/** The lots set apart, or boxes to write down what was taken. */
+function Stock({ data }: { data: TravellerData }) {
+  return (
+    <section className="section traveller-block" aria-label="Stock">
+      <h2>Stock for this job</h2>
+      {data.stockLots.length === 0 ? (
+        <>
+          <p>No lot is set apart yet. Write down what was taken.</p>
+          <Boxes labels={['lot', 'heat number', 'certificate seen', 'place']} />
+        </>
+      ) : (
+        <table className="table">
+          <thead>
+            <tr>
+              <th scope="col">Lot</th>
+              <th scope="col">Heat number</th>
+              <th scope="col">Certificate</th>
+              <th scope="col">Place</th>
+            </tr>
+          </thead>
+          <tbody>
+            {data.stockLots.map((lot) => (
+              <tr key={lot.lotNumber}>
+                <th scope="row" className="table-title">
+                  {lot.lotNumber}
+                </th>
+                <td>{lot.heatNumber || 'not noted'}</td>
+                <td>{lot.certificateText}</td>
+                <td>{lot.placeText || 'not noted'}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </section>
+  )
+}
+
+function Marks({ data }: { data: TravellerData }) {
+  return (
+    <>
+      <p>Measured from one end only. {data.datumText}</p>
+      <table className="table traveller-marks">
+        <thead>
+          <tr>
+            <th scope="col" className="numeric">
+              From the datum end
+            </th>
+            <th scope="col" className="numeric">
+              The same
+            </th>
+            <th scope="col">Mark</th>
+            <th scope="col" className="print-only">
+              Scribed
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {data.marks.map((mark) => {
+            const { main, other } = quantityText({ lengthMm: mark.atMm }, data.lengthUnit)
+            return (
+              <tr key={`${mark.label} ${mark.atMm}`}>
+                <td className="numeric mark-figure">{main}</td>
+                <td className="numeric">{other}</td>
+                <th scope="row" className="table-title">
+                  {mark.label}
+                </th>
+                <td className="print-only">
+                  <span className="tick-box" />
+                </td>
+              </tr>
+            )
+          })}
+        </tbody>
+      </table>
+    </>
+  )
+}
+
+function Trial({ data }: { data: TravellerData }) {
+  const meltsOut = data.bends.some(({ afterMeltOut }) => afterMeltOut)
+  return (
+    <>
+      <ol className="trial-steps">
+        {data.trialSteps.map((step) => (
+          <li key={step}>{step}</li>
         ))}
-      </dl>
-    </div>
+      </ol>
+      <div className="print-only">
+        {[1, 2, 3].map((trial) => (
+          <Boxes key={trial} labels={trialBoxes(trial, meltsOut)} />
+        ))}
+      </div>
+    </>
   )
 }
 
@@ -117,145 +194,14 @@ function Operation({ operation, data }: { operation: TravellerOperation; data: T
           })}
         </dl>
       )}
-      {made.map((bend) => (
-        <BendFigures key={bend.bendNumber} bend={bend} unit={data.lengthUnit} />
-      ))}
+      {operation.shows === 'marks' && data.marks.length > 0 && <Marks data={data} />}
+      {operation.shows === 'trial' && data.trialSteps.length > 0 && <Trial data={data} />}
+      {made.length > 0 && (
+        <>
+          <BendFigures bends={made} unit={data.lengthUnit} />
+          {data.rangeText && <p className="small">{data.rangeText}</p>}
+        </>
+      )}
     </li>
-  )
-}
-
-/** The marks, operations, trial and boxes of a traveller, as the screen shows and the browser prints them. */
-export function TravellerSheet({ data }: { data: TravellerData }) {
-  return (
-    <>
-      {data.stockLots.length === 0 && (
-        <section className="section" aria-label="Stock">
-          <h2>Stock</h2>
-          <p>No lot is set apart yet. Write down what was taken.</p>
-          <Boxes labels={['lot', 'heat number', 'certificate seen', 'place']} />
-        </section>
-      )}
-      {data.marks.length > 0 && (
-        <section className="section" aria-label="Marks to scribe">
-          <h2>Marks to scribe</h2>
-          <p>All from one end. {data.datumText}</p>
-          <table className="table">
-            <thead>
-              <tr>
-                <th scope="col">Mark</th>
-                <th scope="col" className="numeric">
-                  From the datum end
-                </th>
-                <th scope="col" className="numeric">
-                  The same
-                </th>
-              </tr>
-            </thead>
-            <tbody>
-              {[...data.marks]
-                .sort((one, other) => one.atMm - other.atMm)
-                .map((mark) => {
-                  const { main, other } = quantityText({ lengthMm: mark.atMm }, data.lengthUnit)
-                  return (
-                    <tr key={`${mark.label} ${mark.atMm}`}>
-                      <th scope="row" className="table-title">
-                        {mark.label}
-                      </th>
-                      <td className="numeric mark-figure">{main}</td>
-                      <td className="numeric">{other}</td>
-                    </tr>
-                  )
-                })}
-            </tbody>
-          </table>
-        </section>
-      )}
-      <section className="section" aria-label="Operations, in order">
-        <h2>Operations, in order</h2>
-        <ol className="plain-list">
-          {data.operations.map((operation) => (
-            <Operation key={operation.sequence} operation={operation} data={data} />
-          ))}
-        </ol>
-        {data.rangeText && <p className="small">{data.rangeText}</p>}
-      </section>
-      {data.trialSteps.length > 0 && (
-        <section className="section" aria-label="Trial piece">
-          <h2>Trial piece, before the first good one</h2>
-          <ol>
-            {data.trialSteps.map((step) => (
-              <li key={step}>{step}</li>
-            ))}
-          </ol>
-          <div className="print-only">
-            {[1, 2, 3].map((trial) => (
-              <Boxes
-                key={trial}
-                labels={[
-                  `trial ${trial}: loaded to °`,
-                  'at the press °',
-                  ...(data.bends[0]?.afterMeltOut ? ['after melt-out °'] : []),
-                  'wanted − measured °',
-                  'by, date',
-                ]}
-              />
-            ))}
-          </div>
-        </section>
-      )}
-      {data.pieces.map((piece) => (
-        <section key={piece.pieceNumber} className="section traveller-piece" aria-label={piece.pieceNumber}>
-          <div className="traveller-piece-head">
-            <div>
-              <h2>Piece {piece.pieceNumber}</h2>
-              <p>
-                {piece.stockLotNumber
-                  ? `Lot ${piece.stockLotNumber}, heat ${piece.heatNumber || 'not noted'}`
-                  : 'Not cut yet.'}
-              </p>
-            </div>
-            <a href={new URL(piece.benchUrl).pathname}>
-              <ScanSquare url={piece.benchUrl} label={`Bench screen of piece ${piece.pieceNumber}`} />
-            </a>
-          </div>
-          <div className="print-only">
-            {!piece.stockLotNumber && <Boxes labels={['stock lot', 'heat number', 'cut by, date']} />}
-            {data.bends.map((bend) => (
-              <div key={bend.bendNumber}>
-                <p>
-                  Bend {bend.bendNumber}, wanted {angleText(bend.wantedAngleDeg)}
-                </p>
-                <Boxes
-                  labels={[
-                    'loaded to °',
-                    'at the press °',
-                    ...(bend.afterMeltOut ? ['after melt-out °'] : []),
-                    'radius',
-                    'look, dye',
-                    'gauge, by, date',
-                  ]}
-                />
-              </div>
-            ))}
-            {data.operations.map((operation) => (
-              <div key={operation.sequence} className="sign-off">
-                <span>
-                  {operation.sequence} {operation.title}
-                </span>
-                <Boxes
-                  labels={[
-                    'by',
-                    'date',
-                    'minutes',
-                    'good / scrap',
-                    ...(operation.isHoldPoint ? ['HOLD: second person'] : []),
-                  ]}
-                />
-              </div>
-            ))}
-          </div>
-        </section>
-      ))}
-    </>
   )
 }

@@ -165,6 +165,7 @@ export const TRAVELLER: TravellerData = {
     { atMm: 902.3, kind: 'bendCentre', label: 'bend 2 centre' },
     { atMm: 1257.6, kind: 'trim', label: 'trim line, far end' },
   ],
+  sectionMeasures: ['width inner face', 'width middle', 'width outer face'],
   bends: [
     {
       bendNumber: 1,

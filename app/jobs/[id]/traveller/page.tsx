@@ -4,9 +4,10 @@ import { notFound } from 'next/navigation'
 import { PartDrawing } from '@/app/_drawing/part-drawing'
 import { originOf } from '@/app/_paper/answer'
 import { travellerOfJob } from '@/app/_paper/job-traveller'
-import { PressAction } from '@/app/_shop/press-action'
+import { quantityText } from '@/app/_paper/quantity'
 import { PrintButton } from '@/app/_shop/print-button'
 import { rowId } from '@/app/_shop/row-id'
+import { LinkButton } from '@/app/_ui/button'
 import { Notice } from '@/app/_ui/notice'
 import { PageHead } from '@/app/_ui/page-head'
 import { Facts } from '@/app/_ui/section'
@@ -14,10 +15,10 @@ import { drawnPart } from '@/lib/records/part/rules'
 import { readShop } from '@/lib/records/shop/read'
 import { readJobPapers, readTravellerStanding } from '@/lib/records/traveller/read'
 import { may, requireActor } from '@/lib/server/session'
-import { reissueTravellerAction } from '../../actions'
 import { TravellerSheet } from '../../traveller-sheet'
 import { VoidNotice } from '../../void-notice'
 import '../../papers.css'
+import '../../traveller-print.css'
 
 export const metadata: Metadata = { title: 'Traveller' }
 
@@ -37,7 +38,16 @@ export default async function TravellerPage({ params }: { params: Promise<{ id: 
     by: actor.name,
     atIso: new Date().toISOString(),
   })
-  const lots = data.stockLots.map((lot) => `${lot.lotNumber}, heat ${lot.heatNumber || 'not noted'}`)
+  const lengths = (
+    [
+      ['Cut blank', data.part.cutLengthMm],
+      ['Centreline, developed', data.part.developedLengthMm],
+    ] as const
+  ).flatMap(([name, lengthMm]) => {
+    if (lengthMm === undefined) return []
+    const { main, other } = quantityText({ lengthMm }, data.lengthUnit)
+    return [[name, `${main} (${other})`] as const]
+  })
   return (
     <>
       <PageHead
@@ -58,39 +68,40 @@ export default async function TravellerPage({ params }: { params: Promise<{ id: 
       >
         Printed {data.printedOn} by {actor.name}. Void once a later issue is made.
       </PageHead>
-      <div className="stack stack-loose traveller">
-        <VoidNotice
-          standing={standing}
-          issue={job.travellerIssue}
-          act={
-            may(actor, 'job.write') &&
-            job.status === 'open' && (
-              <PressAction
-                kind="primary"
-                label="Make a new issue"
-                input={{ id: job.id, version: job.version }}
-                action={reissueTravellerAction}
-              />
-            )
-          }
-        />
-        {(data.remarks ?? []).map((remark) => (
-          <Notice key={remark} title={remark} />
-        ))}
-        <Facts
-          facts={[
-            ['Customer', data.job.customerName],
-            ['Part', `${data.job.partNumber} revision ${data.job.partRevision}, ${data.job.partTitle}`],
-            ['Pieces', String(data.job.pieceCount)],
-            ['Due', data.job.dueOn],
-            ['Tube', data.part.sectionText],
-            ['Material', data.part.materialText],
-            ['Ends in', data.part.endTemperText || 'not worked out'],
-            ...(lots.length > 0 ? ([['Stock lot', lots.join('; ')]] as const) : []),
-          ]}
-        />
-        <PartDrawing part={drawnPart(job.revision)} units={shop.lengthUnit} />
-        <TravellerSheet data={data} />
+      <div className="traveller">
+        <TravellerSheet data={data}>
+          <div className="no-print">
+            <VoidNotice
+              standing={standing}
+              issue={job.travellerIssue}
+              act={
+                may(actor, 'job.write') &&
+                job.status === 'open' && (
+                  <LinkButton kind="primary" href={`/jobs/${job.id}/plan-again`}>
+                    Plan again
+                  </LinkButton>
+                )
+              }
+            />
+          </div>
+          {(data.remarks ?? []).map((remark) => (
+            <Notice key={remark} title={remark} />
+          ))}
+          <Facts
+            facts={[
+              ['Customer', data.job.customerName],
+              ['Part', `${data.job.partNumber} revision ${data.job.partRevision}, ${data.job.partTitle}`],
+              ['Pieces', String(data.job.pieceCount)],
+              ['Due', data.job.dueOn],
+              ['Tube', data.part.sectionText],
+              ['Material', data.part.materialText],
+              ['Ends in', data.part.endTemperText || 'not worked out'],
+              ...(data.job.drawingNumber ? ([['Drawing', data.job.drawingNumber]] as const) : []),
+              ...lengths,
+            ]}
+          />
+          <PartDrawing part={drawnPart(job.revision)} units={shop.lengthUnit} />
+        </TravellerSheet>
       </div>
     </>
   )
