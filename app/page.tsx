@@ -88,7 +88,7 @@ export default async function TodayPage() {
         <ul className="ruled-list">
           {faults.map((fault) => (
             <li key={fault.id}>
-              <Link href={`/jobs/${fault.job.id}#faults`}>
+              <Link href={`/faults/${fault.id}`}>
                 {fault.number} on {fault.job.number}
               </Link>
               : decide what becomes of it. {fault.description}

@@ -63,7 +63,7 @@ export default async function FaultsPage({
         captionHidden
         rows={faults}
         rowKey={(fault) => String(fault.id)}
-        rowHref={(fault) => `/jobs/${fault.job.id}#${fault.number}`}
+        rowHref={(fault) => `/faults/${fault.id}`}
         empty={
           <p className="muted">
             {search

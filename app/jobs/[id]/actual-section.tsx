@@ -1,7 +1,8 @@
 import Link from 'next/link'
 import { DataTable } from '@/app/_ui/data-table'
+import { FoldSection } from '@/app/_ui/fold'
 import { moneyText } from '@/app/_ui/money'
-import { Facts, Section } from '@/app/_ui/section'
+import { Facts } from '@/app/_ui/section'
 import { Verdict, type VerdictWord } from '@/app/_ui/verdict'
 import { formatNumber, formatPercent } from '@/lib/core/format'
 import type { ActualReport } from '@/lib/records/actual/rules'
@@ -24,9 +25,10 @@ export function ActualSection({ report }: { report: ActualReport }) {
   const difference = report.actualCents - report.plannedCents
   const share = report.plannedCents > 0 ? difference / report.plannedCents : null
   return (
-    <Section
+    <FoldSection
       title="Against the estimate"
       id="actual"
+      summary={`${money(report.actualCents)} against ${money(report.plannedCents)}`}
       aside={<Link href={`/estimates/${report.estimateId}`}>Estimate, version {report.version}</Link>}
     >
       <div className="stack">
@@ -103,6 +105,6 @@ export function ActualSection({ report }: { report: ActualReport }) {
           the rates.
         </p>
       </div>
-    </Section>
+    </FoldSection>
   )
 }

@@ -1,7 +1,7 @@
 import { Facts } from '@/app/_ui/section'
 import { formatAngle, formatNumber, formatPercent } from '@/lib/core/format'
 import { angleCapability, capabilityFrom, capabilityInFullFrom } from '@/lib/core/inspection/angle-capability'
-import { errorText } from './job-view'
+import { errorText } from '../try-readings'
 
 const index = (value: number) => formatNumber(value, { decimals: 2, keepZeros: true })
 const between = ({ low, high }: { low: number; high: number }) => `${index(low)} to ${index(high)}`

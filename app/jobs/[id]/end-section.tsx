@@ -1,6 +1,6 @@
 import Link from 'next/link'
 import { PressAction } from '@/app/_shop/press-action'
-import { Section } from '@/app/_ui/section'
+import { FoldSection } from '@/app/_ui/fold'
 import { undone } from '@/lib/records/job-end/rules'
 import { reopenJobAction } from '../actions'
 import { CancelForm, CloseForm, DueForm } from './end-forms'
@@ -12,7 +12,13 @@ export function EndSection({ view }: { view: JobView }) {
   if (job.status !== 'open') {
     const waiting = job.lessons.filter((one) => !one.acceptedAt && !one.declinedAt).length
     return (
-      <Section title="What it taught" id="end" aside={<Link href="/lessons">Lessons</Link>}>
+      <FoldSection
+        title="What it taught"
+        id="end"
+        summary={waiting > 0 ? `${waiting} to decide` : undefined}
+        aside={<Link href="/lessons">Lessons</Link>}
+        open
+      >
         <p>
           {job.lessons.length === 0
             ? 'No bend with a loaded and a final angle and no clock was kept: it taught nothing that can be counted.'
@@ -27,7 +33,7 @@ export function EndSection({ view }: { view: JobView }) {
             action={reopenJobAction}
           />
         )}
-      </Section>
+      </FoldSection>
     )
   }
   if (!allows('job.write')) return null
@@ -41,12 +47,21 @@ export function EndSection({ view }: { view: JobView }) {
   const which = { id: job.id, version: job.version }
   const anyReleased = job.pieces.some(({ status }) => status === 'released')
   return (
-    <Section title="Due day, closing, cancelling" id="end">
+    <FoldSection
+      title="Due day, closing, cancelling"
+      id="end"
+      summary={
+        left.length === 0
+          ? 'nothing is left undone'
+          : `${left.length} ${left.length === 1 ? 'thing' : 'things'} left undone`
+      }
+      open={view.openId === 'end'}
+    >
       <DueForm key={`due ${job.version}`} job={which} dueOn={job.dueOn.toISOString().slice(0, 10)} />
       <div className={anyReleased ? 'stack' : 'split split-even'}>
         <CloseForm key={`close ${job.version}`} job={which} undone={left} />
         {!anyReleased && <CancelForm key={`cancel ${job.version}`} job={which} />}
       </div>
-    </Section>
+    </FoldSection>
   )
 }

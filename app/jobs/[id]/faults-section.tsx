@@ -1,8 +1,8 @@
 import Link from 'next/link'
-import { Section } from '@/app/_ui/section'
+import { FoldSection } from '@/app/_ui/fold'
 import { Verdict } from '@/app/_ui/verdict'
+import { DecideForm } from '@/app/faults/decide-form'
 import { dispositionNotes } from '@/lib/core/inspection/disposition'
-import { DecideForm } from './decide-form'
 import { FaultForm } from './fault-form'
 import { type JobView, wordsOf } from './job-view'
 
@@ -17,16 +17,31 @@ export function FaultsSection({ view }: { view: JobView }) {
       value: String(bar.id),
       label: `${bar.isOffcut ? 'Offcut' : 'Bar'} ${bar.id}, ${length(bar.lengthMm)}, heat ${bar.lot.heatNumber || 'not noted'}`,
     }))
+  const openCount = job.faults.filter(({ disposition }) => disposition === null).length
   const pieceOf = new Map(job.pieces.map(({ id, number }) => [id, number]))
   return (
-    <Section title="Faults" id="faults" aside={<Link href="/faults">All faults</Link>}>
+    <FoldSection
+      title="Faults"
+      id="faults"
+      summary={
+        job.faults.length === 0
+          ? 'none'
+          : openCount > 0
+            ? `${openCount} to decide`
+            : `${job.faults.length}, all decided`
+      }
+      aside={<Link href="/faults">All faults</Link>}
+      open={openCount > 0}
+    >
       {job.faults.length === 0 && <p className="muted">No fault on this job.</p>}
       <div>
         {job.faults.map((fault) => (
           <article key={fault.id} className="fault" id={fault.number}>
             <p>
-              <strong>{fault.number}</strong>,{' '}
-              {fault.pieceId === null ? 'the whole job' : `piece ${pieceOf.get(fault.pieceId)}`}:{' '}
+              <Link className="strong" href={`/faults/${fault.id}`}>
+                {fault.number}
+              </Link>
+              , {fault.pieceId === null ? 'the whole job' : `piece ${pieceOf.get(fault.pieceId)}`}:{' '}
               {fault.description}
             </p>
             <p className="muted small">
@@ -85,6 +100,6 @@ export function FaultsSection({ view }: { view: JobView }) {
           />
         </details>
       )}
-    </Section>
+    </FoldSection>
   )
 }

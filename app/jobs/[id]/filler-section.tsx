@@ -1,6 +1,7 @@
 import Link from 'next/link'
 import { DataTable } from '@/app/_ui/data-table'
-import { Facts, Section } from '@/app/_ui/section'
+import { FoldSection } from '@/app/_ui/fold'
+import { Facts } from '@/app/_ui/section'
 import { formatPercent } from '@/lib/core/format'
 import { jobFiller } from '@/lib/records/filler-use/rules'
 import type { JobPlan } from '@/lib/records/job/rules'
@@ -17,10 +18,18 @@ export function FillerSection({ view }: { view: JobView }) {
   const isUsed = job.fillerEntries.length > 0
   if (!isUsed && perPieceKg === undefined) return null
   const pots = [...new Map(job.fillerEntries.map(({ filler }) => [filler.id, filler])).values()]
+  const whole = jobFiller(job.fillerEntries)
   const mayEnter = job.status === 'open' && allows('filler.write')
   const planned = fillers.find(({ shopNumber }) => shopNumber === plan.setUp?.filler?.shopNumber)
   return (
-    <Section title="Filler" id="filler">
+    <FoldSection
+      title="Filler"
+      id="filler"
+      summary={
+        isUsed ? `${mass(whole.pouredKg)} poured, ${mass(whole.recoveredKg)} recovered` : 'nothing poured yet'
+      }
+      open={view.openId === 'filler'}
+    >
       {perPieceKg !== undefined && (
         <p className="muted">
           The plan fills a piece with {mass(perPieceKg)}
@@ -79,6 +88,6 @@ export function FillerSection({ view }: { view: JobView }) {
           units={{ lengthUnit: shop.lengthUnit, currency: shop.currency }}
         />
       )}
-    </Section>
+    </FoldSection>
   )
 }

@@ -1,6 +1,6 @@
 import Link from 'next/link'
-import { PressAction } from '@/app/_shop/press-action'
 import { LinkButton } from '@/app/_ui/button'
+import { FoldSection } from '@/app/_ui/fold'
 import { moneyText } from '@/app/_ui/money'
 import { PageHead } from '@/app/_ui/page-head'
 import { Facts } from '@/app/_ui/section'
@@ -8,7 +8,6 @@ import { Verdict } from '@/app/_ui/verdict'
 import { wayNames } from '@/lib/core/cost/ways'
 import { isWay, type JobPlan } from '@/lib/records/job/rules'
 import type { NextStep } from '@/lib/records/progress/rules'
-import { reissueTravellerAction } from '../actions'
 import { type JobView, wordsOf } from './job-view'
 
 /** What job it is, and the one thing to do next on it. */
@@ -27,13 +26,7 @@ export function JobHead({ view, step }: { view: JobView; step: NextStep }) {
         ]}
         actions={
           allows('job.write') &&
-          job.status === 'open' && (
-            <PressAction
-              label="Plan again and reissue"
-              input={{ id: job.id, version: job.version }}
-              action={reissueTravellerAction}
-            />
-          )
+          job.status === 'open' && <LinkButton href={`/jobs/${job.id}/plan-again`}>Plan again</LinkButton>
         }
       >
         {job.status === 'open'
@@ -61,7 +54,7 @@ const isKnown = <Value,>(value: Value | false | null | undefined): value is Valu
 /** Where the job comes from, and what it is made to. */
 export function JobFacts({ view }: { view: JobView }) {
   const { job, revision, shop, allows } = view
-  const { day } = wordsOf(view)
+  const { day, moment } = wordsOf(view)
   const plan = job.plan as unknown as JobPlan
   const quote = job.quoteLine?.quote
   const decision = job.revision.decisions[0]
@@ -122,12 +115,32 @@ export function JobFacts({ view }: { view: JobView }) {
         <Link href="/lessons">Lessons</Link>
       </span>,
     ],
-    ['Traveller', `issue ${job.travellerIssue}`],
+    [
+      'Traveller',
+      `issue ${job.travellerIssue}, planned ${moment(new Date(plan.madeAt))}${plan.issue ? ` by ${plan.issue.byText}` : ''}`,
+    ],
+    plan.issue && [
+      'Changed in it',
+      plan.issue.changes.length === 0 ? (
+        'nothing'
+      ) : (
+        <ul key="changes" className="plain-list">
+          {plan.issue.changes.map((change) => (
+            <li key={change}>{change}</li>
+          ))}
+        </ul>
+      ),
+    ],
   ]
   return (
-    <>
+    <FoldSection
+      title="What it is made to"
+      id="facts"
+      summary={`${wayText(job.way)}; traveller issue ${job.travellerIssue}`}
+      open={plan.refusal !== ''}
+    >
       {plan.refusal && <Verdict word="refuse">{plan.refusal}</Verdict>}
       <Facts facts={facts.filter(isKnown)} />
-    </>
+    </FoldSection>
   )
 }

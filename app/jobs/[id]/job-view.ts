@@ -1,4 +1,5 @@
-import { formatAngle, formatDate, formatDateTime, formatLength, formatMass } from '@/lib/core/format'
+import { formatDate, formatDateTime, formatLength, formatMass } from '@/lib/core/format'
+import { shopUnits } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { BendState } from '@/lib/records/bend-record/rules'
 import type { ReadJob, readBarsForJob } from '@/lib/records/job/read'
@@ -17,6 +18,8 @@ export type JobView = {
   bars: Awaited<ReturnType<typeof readBarsForJob>>
   /** Pots in use, for who may pour. */
   fillers: Awaited<ReturnType<typeof readFillers>>
+  /** The section that the next step is in: it is unfolded. */
+  openId: string
 }
 
 export const stateMarks: Readonly<Record<BendState, VerdictWord>> = {
@@ -34,14 +37,8 @@ export function wordsOf({ shop }: Pick<JobView, 'shop'>) {
   const place = { locale: 'en-US', timeZone: shop.timeZone }
   return {
     length: (mm: number) => formatLength(mm, shop.lengthUnit),
-    mass: (kg: number) => formatMass(kg, { unit: shop.lengthUnit === 'in' ? 'lb' : 'kg', decimals: 2 }),
+    mass: (kg: number) => formatMass(kg, { unit: shopUnits[shop.lengthUnit].mass, decimals: 2 }),
     day: (date: Date) => formatDate(date.toISOString().slice(0, 10), place),
     moment: (date: Date) => formatDateTime(date.toISOString(), place),
   }
-}
-
-/** An error with its sign: '+0.3°'. */
-export function errorText(errorDeg: number): string {
-  const text = formatAngle(Math.abs(errorDeg), { decimals: 2 })
-  return errorDeg === 0 ? text : `${errorDeg > 0 ? '+' : '−'}${text}`
 }

@@ -1,6 +1,6 @@
 import { PressAction } from '@/app/_shop/press-action'
 import { DataTable } from '@/app/_ui/data-table'
-import { Section } from '@/app/_ui/section'
+import { FoldSection } from '@/app/_ui/fold'
 import { formatDuration } from '@/lib/core/format'
 import { loggedMinutes } from '@/lib/records/lesson/rules'
 import { markOperationAction } from '../actions'
@@ -10,7 +10,9 @@ import type { JobView } from './job-view'
 export function OperationsSection({ view }: { view: JobView }) {
   const { job, allows } = view
   const mayMark = job.status === 'open' && allows('bench.write')
-  const rows = job.operations.map((operation) => ({
+  const leftOut = job.operations.filter(({ leftOutAtIssue }) => leftOutAtIssue !== null)
+  const planned = job.operations.filter(({ leftOutAtIssue }) => leftOutAtIssue === null)
+  const rows = planned.map((operation) => ({
     ...operation,
     planned: operation.plannedSetUpMinutes + operation.plannedRunMinutesPerPiece * job.quantity,
     logged: loggedMinutes(operation.logs),
@@ -19,7 +21,12 @@ export function OperationsSection({ view }: { view: JobView }) {
   type Row = (typeof rows)[number]
   const sum = (of: 'planned' | 'logged') => rows.reduce((total, row) => total + row[of], 0)
   return (
-    <Section title="Operations" id="operations">
+    <FoldSection
+      title="Operations"
+      id="operations"
+      summary={`${rows.filter(({ doneAt }) => doneAt !== null).length} of ${rows.length} done, ${formatDuration(sum('logged'))} of ${formatDuration(sum('planned'))}`}
+      open={view.openId === 'operations'}
+    >
       <DataTable
         caption="Operations, planned and logged"
         captionHidden
@@ -65,6 +72,20 @@ export function OperationsSection({ view }: { view: JobView }) {
       <p className="muted small">
         Planned: set-up and the first piece’s time for each of {job.quantity}, before anybody gets faster.
       </p>
-    </Section>
+      {leftOut.length > 0 && (
+        <>
+          <h3>No longer planned, on record</h3>
+          <ul className="ruled-list">
+            {leftOut.map((operation) => (
+              <li key={operation.id}>
+                {operation.name}: {formatDuration(loggedMinutes(operation.logs))} logged
+                {operation.doneAt && ', marked done'}; left out since issue {operation.leftOutAtIssue} of the
+                traveller.
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </FoldSection>
   )
 }

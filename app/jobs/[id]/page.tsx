@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation'
 import { BendLink } from '@/app/_drawing/bend-link'
 import { PartDrawing } from '@/app/_drawing/part-drawing'
 import { rowId } from '@/app/_shop/row-id'
+import { RevealTarget } from '@/app/_ui/fold'
 import { Section } from '@/app/_ui/section'
 import { SectionNav } from '@/app/_ui/section-nav'
 import { readActual } from '@/lib/records/actual/read'
@@ -33,11 +34,10 @@ export const metadata: Metadata = { title: 'Job' }
 const sections = [
   { id: 'pieces', label: 'Pieces', show: PiecesSection },
   { id: 'tries', label: 'Tries', show: TriesSection },
+  { id: 'faults', label: 'Faults', show: FaultsSection },
   { id: 'stock', label: 'Stock', show: StockSection },
   { id: 'filler', label: 'Filler', show: FillerSection },
-  { id: 'faults', label: 'Faults', show: FaultsSection },
   { id: 'operations', label: 'Operations', show: OperationsSection },
-  { id: 'end', label: 'Due and closing', show: EndSection },
 ] as const
 
 export default async function JobPage({ params }: { params: Promise<{ id: string }> }) {
@@ -51,14 +51,6 @@ export default async function JobPage({ params }: { params: Promise<{ id: string
     isOpen ? readBarsForJob({ id: job.id }, revision) : [],
     isOpen && may(actor, 'filler.write') ? readFillers() : [],
   ])
-  const view: JobView = {
-    job,
-    revision,
-    shop,
-    allows: (permission) => may(actor, permission),
-    bars,
-    fillers,
-  }
   const step = nextStep({
     id: job.id,
     status: job.status,
@@ -68,7 +60,19 @@ export default async function JobPage({ params }: { params: Promise<{ id: string
     reservedCount: job.stockPieces.filter(({ usedAt }) => usedAt === null).length,
     openLessons: may(actor, 'lesson.accept') && job.lessons.some((one) => !one.acceptedAt && !one.declinedAt),
   })
-  const actual = may(actor, 'estimate.read') ? await readActual(job.id) : null
+  const view: JobView = {
+    job,
+    revision,
+    shop,
+    allows: (permission) => may(actor, permission),
+    bars,
+    fillers,
+    openId: step.href?.startsWith('#') ? step.href.slice(1) : '',
+  }
+  const [actual, standing] = await Promise.all([
+    may(actor, 'estimate.read') ? readActual(job.id) : null,
+    readTravellerStanding(job.id),
+  ])
   return (
     <>
       <JobHead view={view} step={step} />
@@ -76,8 +80,9 @@ export default async function JobPage({ params }: { params: Promise<{ id: string
         label="Parts of this job"
         links={[
           ...sections,
-          ...(actual ? [{ id: 'actual', label: 'Against the estimate' }] : []),
           { id: 'papers', label: 'Papers' },
+          ...(actual ? [{ id: 'actual', label: 'Against the estimate' }] : []),
+          { id: 'end', label: job.status === 'open' ? 'Due and closing' : 'What it taught' },
         ].map((section) => ({
           href: `/jobs/${job.id}#${section.id}`,
           label: section.label,
@@ -86,14 +91,16 @@ export default async function JobPage({ params }: { params: Promise<{ id: string
       <BendLink className="stack stack-loose">
         <Section title="Drawing" id="drawing">
           <PartDrawing part={drawnPart(revision)} units={shop.lengthUnit} />
-          <JobFacts view={view} />
         </Section>
         {sections.map((section) => (
           <section.show key={section.id} view={view} />
         ))}
+        <PapersSection view={view} standing={standing} />
+        <JobFacts view={view} />
         {actual && <ActualSection report={actual} />}
-        <PapersSection view={view} standing={await readTravellerStanding(job.id)} />
+        <EndSection view={view} />
       </BendLink>
+      <RevealTarget />
     </>
   )
 }

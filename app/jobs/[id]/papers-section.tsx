@@ -1,8 +1,7 @@
 import Link from 'next/link'
-import { PressAction } from '@/app/_shop/press-action'
-import { Section } from '@/app/_ui/section'
+import { LinkButton } from '@/app/_ui/button'
+import { FoldSection } from '@/app/_ui/fold'
 import type { TravellerStanding } from '@/lib/records/traveller/rules'
-import { reissueTravellerAction } from '../actions'
 import { VoidNotice } from '../void-notice'
 import { type JobView, wordsOf } from './job-view'
 import '../papers.css'
@@ -14,9 +13,15 @@ export function PapersSection({ view, standing }: { view: JobView; standing: Tra
   const isMeasured = job.pieces.some(
     ({ status, bendRecords }) => status !== 'scrapped' && bendRecords.length > 0,
   )
+  const isVoid = standing !== null && standing.changes.length > 0
   const { day } = wordsOf(view)
   return (
-    <Section title="Papers" id="papers">
+    <FoldSection
+      title="Papers"
+      id="papers"
+      summary={`traveller issue ${job.travellerIssue}${isVoid ? ' is VOID' : ''}, labels, templates${job.releases.length > 0 ? ', releases' : ''}`}
+      open
+    >
       {standing && (
         <VoidNotice
           standing={standing}
@@ -24,12 +29,9 @@ export function PapersSection({ view, standing }: { view: JobView; standing: Tra
           act={
             allows('job.write') &&
             job.status === 'open' && (
-              <PressAction
-                kind="primary"
-                label="Make a new issue"
-                input={{ id: job.id, version: job.version }}
-                action={reissueTravellerAction}
-              />
+              <LinkButton kind="primary" href={`${at}/plan-again`}>
+                Plan again
+              </LinkButton>
             )
           }
         />
@@ -67,6 +69,6 @@ export function PapersSection({ view, standing }: { view: JobView; standing: Tra
           </li>
         ))}
       </ul>
-    </Section>
+    </FoldSection>
   )
 }

@@ -1,7 +1,7 @@
 import Link from 'next/link'
 import { PressAction } from '@/app/_shop/press-action'
 import { DataTable } from '@/app/_ui/data-table'
-import { Section } from '@/app/_ui/section'
+import { FoldSection } from '@/app/_ui/fold'
 import { type JobPlan, sawnForPieceMm } from '@/lib/records/job/rules'
 import { numbersText } from '@/lib/records/job-end/rules'
 import { lengthForField } from '@/lib/records/part/rules'
@@ -28,7 +28,20 @@ export function StockSection({ view }: { view: JobView }) {
   const uncut = job.pieces.filter(({ status, stockPiece }) => status === 'open' && stockPiece === null)
   const units = { lengthUnit: shop.lengthUnit, currency: shop.currency }
   return (
-    <Section title="Stock" id="stock" aside={<Link href="/stock/nest">Plan the cutting</Link>}>
+    <FoldSection
+      title="Stock"
+      id="stock"
+      summary={
+        [
+          uncut.length > 0 && `${uncut.length} not cut yet`,
+          reserved.length > 0 && `${reserved.length} ${reserved.length === 1 ? 'tube' : 'tubes'} reserved`,
+        ]
+          .filter(Boolean)
+          .join(', ') || 'every open piece is cut'
+      }
+      aside={<Link href="/stock/nest">Plan the cutting</Link>}
+      open={view.openId === 'stock'}
+    >
       <p className="muted">
         {cutMm === null
           ? 'The plan names no cut length.'
@@ -137,6 +150,6 @@ export function StockSection({ view }: { view: JobView }) {
           />
         </>
       )}
-    </Section>
+    </FoldSection>
   )
 }

@@ -1,11 +1,14 @@
+import Link from 'next/link'
+import { FoldSection } from '@/app/_ui/fold'
 import { RunChart } from '@/app/_ui/run-chart'
-import { Section } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
 import { formatAngle } from '@/lib/core/format'
-import { bendLookWords, penetrantWords, type TryReason } from '@/lib/records/bend-record/rules'
+import type { TryReason } from '@/lib/records/bend-record/rules'
 import { angleErrors } from '@/lib/records/progress/rules'
+import { Pictures } from '../pictures'
+import { errorText, tryReadings } from '../try-readings'
 import { CapabilityText } from './capability-text'
-import { errorText, type JobView, wordsOf } from './job-view'
+import { type JobView, wordsOf } from './job-view'
 
 /** How many tries one chart can show side by side. */
 const mostPoints = 40
@@ -21,7 +24,12 @@ export function TriesSection({ view }: { view: JobView }) {
   const shown = errors.slice(-mostPoints)
   const every = Math.ceil(shown.length / 10)
   return (
-    <Section title="Tries" id="tries">
+    <FoldSection
+      title="Tries"
+      id="tries"
+      summary={triesText(job.pieces.flatMap(({ bendRecords }) => bendRecords))}
+      open={view.openId === 'tries'}
+    >
       {errors.length === 0 ? (
         <p className="muted">No bend is measured yet.</p>
       ) : (
@@ -52,8 +60,21 @@ export function TriesSection({ view }: { view: JobView }) {
       {revision.bends.map((bend, index) => (
         <BendTries key={`bend-${index + 1}`} view={view} position={index + 1} angleDeg={bend.angleDeg} />
       ))}
-    </Section>
+    </FoldSection>
   )
+}
+
+function triesText(tries: readonly { verdict: string }[]): string {
+  if (tries.length === 0) return 'none yet'
+  const failed = tries.filter(({ verdict }) => verdict === 'fail').length
+  const waiting = tries.filter(({ verdict }) => verdict === 'waiting').length
+  return [
+    `${tries.length} ${tries.length === 1 ? 'try' : 'tries'}`,
+    failed > 0 && `${failed} failed`,
+    waiting > 0 && `${waiting} to measure`,
+  ]
+    .filter(Boolean)
+    .join(', ')
 }
 
 function BendTries({ view, position, angleDeg }: { view: JobView; position: number; angleDeg: number }) {
@@ -105,14 +126,6 @@ function TryLine({
 }) {
   const { moment } = wordsOf(view)
   const reasons = (record.reasons as unknown as TryReason[]).filter(({ verdict }) => verdict !== 'pass')
-  const readings = [
-    record.loadedAngleDeg !== null && `loaded ${formatAngle(record.loadedAngleDeg)}`,
-    record.angleAtPressDeg !== null && `at the press ${formatAngle(record.angleAtPressDeg)}`,
-    record.angleFinalDeg !== null &&
-      `final ${formatAngle(record.angleFinalDeg)} (${errorText(record.angleFinalDeg - wantedDeg)})`,
-    record.look && `look: ${bendLookWords[record.look]}`,
-    record.dyePenetrant !== 'notDone' && `penetrant ${penetrantWords[record.dyePenetrant]}`,
-  ].filter(Boolean)
   const gauge = `${record.gaugeText || 'gauge not noted'} ±${formatAngle(record.gaugeUncertaintyDeg, { decimals: 2 })}`
   return (
     <li id={record.tryNumber === 1 ? `p${pieceNumber}-b${record.bendPosition}` : undefined}>
@@ -122,20 +135,19 @@ function TryLine({
       <Verdict word={marks[record.verdict]}>
         {reasons.map(({ text }) => text.replace(/^(fail|cannot say): /, '')).join('; ') || undefined}
       </Verdict>
-      <span>{readings.join(', ')}</span>
+      <span>{tryReadings(record, wantedDeg, view.shop.lengthUnit).join(', ')}</span>
       <span className="muted small">
         {gauge}; {record.by.name}, {moment(record.at)}
       </span>
       {record.faults.map((fault) => (
-        <a key={fault.number} href="#faults">
+        <Link key={fault.number} href={`/faults/${fault.id}`}>
           {fault.number}
-        </a>
+        </Link>
       ))}
-      {record.photos.map((photo, index) => (
-        <a key={photo.id} href={`/files/${photo.id}`} target="_blank" rel="noreferrer">
-          picture {index + 1}
-        </a>
-      ))}
+      <Pictures
+        files={record.photos}
+        of={`piece ${pieceNumber}, bend ${record.bendPosition}, try ${record.tryNumber}`}
+      />
       {record.noteText && <span>“{record.noteText}”</span>}
     </li>
   )

@@ -65,6 +65,8 @@ export function recordHref(entity: string, entityId: string): string | null {
     Customer: '/customers',
     Quote: '/quotes',
     Job: '/jobs',
+    Nonconformance: '/faults',
+    Release: '/releases',
     StockLot: '/stock',
   }
   if (entity === 'Shop') return '/shop/settings'

@@ -19,7 +19,7 @@ import { readLearnedFactor } from '@/lib/records/lesson/read'
 import { sectionText } from '@/lib/records/lesson/rules'
 import { wholeRates } from '@/lib/records/rates/rules'
 import { planChanges } from '@/lib/records/traveller/rules'
-import type { Prisma, Tx } from '@/lib/server/db'
+import { db, type Prisma, type Tx } from '@/lib/server/db'
 import { Refused } from '@/lib/server/errors'
 
 const planColumns = {
@@ -162,6 +162,11 @@ export async function readTimes(tx: Tx): Promise<OperationTimes> {
   return sheet ? wholeRates(sheet.rates).times : defaultShopRates.times
 }
 
+/** What planning a job again would change, before anybody does it. */
+export async function readNextIssue(jobId: number, asked?: WayKey): Promise<PlanAgain | null> {
+  return readPlanAgain(db, jobId, asked)
+}
+
 /** What a kept estimate says of the work it was quoted for. */
 export function quotedOf(estimate: { inputs: unknown; overrides: unknown } | null | undefined): {
   work: QuotedWork | null
@@ -177,8 +182,13 @@ export function quotedOf(estimate: { inputs: unknown; overrides: unknown } | nul
 }
 
 export type PlanAgain = {
+  jobId: number
+  number: string
+  partName: string
+  status: string
   version: number
   issue: number
+  wayMade: WayKey
   way: WayKey
   plan: JobPlan
   operations: OperationChanges
@@ -194,9 +204,12 @@ export async function readPlanAgain(tx: Tx, jobId: number, asked?: WayKey): Prom
   const job = await tx.job.findUnique({
     where: { id: jobId },
     select: {
+      number: true,
+      status: true,
       version: true,
       travellerIssue: true,
       revisionId: true,
+      revision: { select: { part: { select: { name: true } } } },
       way: true,
       plan: true,
       quoteLine: { select: { estimate: { select: { way: true, inputs: true, overrides: true } } } },
@@ -237,8 +250,13 @@ export async function readPlanAgain(tx: Tx, jobId: number, asked?: WayKey): Prom
     plannedOperations(revision, plan, await readTimes(tx), quoted),
   )
   return {
+    jobId,
+    number: job.number,
+    partName: job.revision.part.name,
+    status: job.status,
     version: job.version,
     issue: job.travellerIssue,
+    wayMade,
     way,
     plan,
     operations,

@@ -114,10 +114,7 @@ export async function changeDue(input: JobDue, actor: Actor): Promise<{ version:
  * Plans a job again from the part's set-up, the stock reserved and the factor as they are now, and makes the next issue of
  * its traveller; older prints are void. What was tried and timed stays, with the issue it was done by.
  */
-export async function reissueTraveller(
-  input: Reissue,
-  actor: Actor,
-): Promise<{ travellerIssue: number }> {
+export async function reissueTraveller(input: Reissue, actor: Actor): Promise<{ travellerIssue: number }> {
   return db.$transaction(async (tx) => {
     const job = await tx.job.findUnique({
       where: { id: input.id },

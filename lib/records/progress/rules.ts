@@ -24,25 +24,35 @@ export type JobProgress = {
   status: 'open' | 'closed' | 'cancelled'
   bendCount: number
   pieces: readonly JobPiece[]
-  faults: readonly JobFault[]
+  faults: readonly (JobFault & { id: number })[]
   /** Bars on the rack that are reserved for it. */
   reservedCount: number
   /** Nobody decided yet about what it taught. */
   openLessons: boolean
 }
 
-/** Pieces that nothing stands in the way of releasing. */
-export function readyPieces<Piece extends JobPiece>(job: {
+type Standing<Piece extends JobPiece> = {
   pieces: readonly Piece[]
   faults: readonly JobFault[]
   bendCount: number
-}): Piece[] {
-  const whole = job.faults.filter(({ pieceId }) => pieceId === null)
-  return job.pieces.filter((piece) => {
-    const own = job.faults.filter(({ pieceId }) => pieceId === piece.id)
-    const standing = { status: piece.status, tries: piece.bendRecords, faults: [...own, ...whole] }
-    return releaseRefusals(standing, job.bendCount).length === 0
-  })
+}
+
+function refusalsOf(piece: JobPiece, job: Standing<JobPiece>): string[] {
+  const faults = job.faults.filter(({ pieceId }) => pieceId === piece.id || pieceId === null)
+  return releaseRefusals({ status: piece.status, tries: piece.bendRecords, faults }, job.bendCount)
+}
+
+/** Pieces that nothing stands in the way of releasing. */
+export function readyPieces<Piece extends JobPiece>(job: Standing<Piece>): Piece[] {
+  return job.pieces.filter((piece) => refusalsOf(piece, job).length === 0)
+}
+
+/** Each open piece that can't be released yet, and why: '... waits for its measurement'. */
+export function hindrances(job: Standing<JobPiece>): { number: number; why: string[] }[] {
+  return job.pieces
+    .filter(({ status }) => status === 'open')
+    .map((piece) => ({ number: piece.number, why: refusalsOf(piece, job) }))
+    .filter(({ why }) => why.length > 0)
 }
 
 export type NextStep = { text: string; href: string | null; why: string }
@@ -59,7 +69,11 @@ export function nextStep(job: JobProgress): NextStep {
   }
   const fault = job.faults.find(({ disposition }) => disposition === null)
   if (fault) {
-    return { text: `Decide about ${fault.number}`, href: '#faults', why: 'An open fault holds its piece up.' }
+    return {
+      text: `Decide about ${fault.number}`,
+      href: `/faults/${fault.id}`,
+      why: 'An open fault holds its piece up.',
+    }
   }
   const bends = bendsOf(job)
   const waiting = bends.find(({ state }) => state === 'waiting')

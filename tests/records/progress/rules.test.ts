@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { angleErrors, type JobPiece, nextStep } from '@/lib/records/progress/rules'
+import { angleErrors, hindrances, type JobPiece, nextStep, readyPieces } from '@/lib/records/progress/rules'
 
 const piece = (number: number, given: Partial<JobPiece> = {}): JobPiece => ({
   id: number,
@@ -26,7 +26,7 @@ const job = (pieces: JobPiece[], given: object = {}) => ({
 
 describe('The next step of a job', () => {
   it('is the open fault before anything else', () => {
-    const faults = [{ pieceId: 1, number: 'N-0007', disposition: null }]
+    const faults = [{ id: 7, pieceId: 1, number: 'N-0007', disposition: null }]
     expect(nextStep(job([piece(1, { bendRecords: tried('waiting') })], { faults })).text).toBe(
       'Decide about N-0007',
     )
@@ -52,6 +52,25 @@ describe('The next step of a job', () => {
     expect(nextStep(job([piece(1, { status: 'released' }), piece(2, { status: 'scrapped' })])).text).toBe(
       'Close the job',
     )
+  })
+})
+
+describe('The release of a job’s pieces', () => {
+  const whole = job([
+    piece(1, { bendRecords: tried('pass') }),
+    piece(2, { bendRecords: tried('waiting') }),
+    piece(3, { status: 'scrapped' }),
+  ])
+
+  it('offers what has passed, and says of each other open piece what holds it up', () => {
+    expect(readyPieces(whole).map(({ number }) => number)).toEqual([1])
+    expect(hindrances(whole)).toEqual([{ number: 2, why: ['bend 1 waits for its measurement'] }])
+  })
+
+  it('is held up as a whole by an open fault of the job', () => {
+    const faults = [{ pieceId: null, number: 'N-0008', disposition: null }]
+    expect(readyPieces({ ...whole, faults })).toEqual([])
+    expect(hindrances({ ...whole, faults })[0]?.why).toEqual(['has the open fault N-0008'])
   })
 })
 

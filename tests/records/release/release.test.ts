@@ -100,3 +100,27 @@ it('refuses a release past an open fault of the whole job', async () => {
   await openFaultByHand({ jobId, pieceId: null, bendPosition: null, description: 'Wrong heat' }, bench)
   await expect(release()).rejects.toMatchObject({ code: 'wrong-state' })
 })
+
+it('releases the chosen pieces of those that are ready, with what is said of them', async () => {
+  const part = await bentPart()
+  const office = await actorWithRole('office')
+  const { jobId } = await openJob({ revisionId: part.revisionId, quantity: 2, dueOn, way: '' }, office)
+  const pieces = await db.piece.findMany({ where: { jobId }, orderBy: { number: 'asc' } })
+  for (const { scanCode, number } of pieces) {
+    for (const bendPosition of [1, 2]) {
+      const angleFinalDeg = bendPosition === 1 ? 32 : 20
+      const clientKey = `piece-${number}-bend-${bendPosition}-key`
+      await logTry({ ...empty, scanCode, bendPosition, angleFinalDeg, clientKey }, office)
+    }
+  }
+  const [, second] = pieces
+  const { id } = await releasePieces(
+    { jobId, pieceIds: [second?.id ?? 0], noteText: 'Sent ahead for the trial fit' },
+    office,
+  )
+  const release = await db.release.findUniqueOrThrow({ where: { id }, include: { pieces: true } })
+  expect(release.pieces.map(({ pieceId }) => pieceId)).toEqual([second?.id])
+  expect(release.statementText).toMatch(/Sent ahead for the trial fit$/)
+  const left = await db.piece.findMany({ where: { jobId, status: 'open' } })
+  expect(left.map(({ number }) => number)).toEqual([1])
+})

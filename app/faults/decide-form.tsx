@@ -7,7 +7,7 @@ import { type Choice, SelectField, TextArea } from '@/app/_ui/field'
 import { FormStatus } from '@/app/_ui/form-status'
 import { type Disposition, dispositionNotes, dispositions } from '@/lib/core/inspection/disposition'
 import { decideForm } from '@/lib/records/fault/schema'
-import { decideFaultAction } from '../actions'
+import { decideFaultAction } from '../jobs/actions'
 
 export function DecideForm({
   id,
