@@ -14,7 +14,7 @@ export function AnswerForms({ token, lines }: { token: string; lines: readonly L
   const [yes, accept, accepting] = useActionState(acceptQuoteAction, null)
   const [no, decline, declining] = useActionState(declineQuoteAction, null)
   return (
-    <div className="split split-even">
+    <div className="split split-even no-print">
       <Section title="Accept">
         <form action={accept} className="stack" noValidate>
           <input type="hidden" name="token" value={token} />
@@ -23,13 +23,15 @@ export function AnswerForms({ token, lines }: { token: string; lines: readonly L
             return (
               <NumberField
                 key={line.id}
-                label={`How many: ${line.label}`}
+                label={`How many of ${line.label}`}
                 unit="pieces"
                 inputMode="numeric"
                 name={name}
-                hint={`From ${Math.min(...line.quantities)} pieces; leave empty for none`}
+                hint={`At least ${Math.min(...line.quantities)}; leave empty for none`}
                 defaultValue={
-                  yes?.typed[name] ?? (lines.length === 1 ? String(line.quantities[0] ?? '') : '')
+                  yes?.typed[name] ??
+                  // A list of quantities is a choice: none of them is made for the customer.
+                  (lines.length === 1 && line.quantities.length === 1 ? String(line.quantities[0] ?? '') : '')
                 }
                 error={yes?.fields[name]}
               />

@@ -36,84 +36,88 @@ export default async function CustomerQuotePage({ params }: { params: Promise<{ 
       >
         Sent {formatDate(quote.sentOn, place)}, valid until {formatDate(quote.validUntil, place)}.
       </PageHead>
-      {state === 'accepted' && (
-        <Notice title="Accepted. Thank you.">
-          Accepted by {sent.answeredBy}
-          {sent.answeredAt && `, ${formatDateTime(sent.answeredAt.toISOString(), place)}`}. The shop will be
-          in touch.
-        </Notice>
-      )}
-      {state === 'declined' && (
-        <Notice title="Declined">Declined by {sent.answeredBy}. Thank you for saying so.</Notice>
-      )}
-      {state === 'withdrawn' && (
-        <Notice title="Withdrawn">The shop took this quote back. Ask for the newest one.</Notice>
-      )}
-      {state === 'lapsed' && (
-        <Notice title="Lapsed">This quote’s last day has passed. Ask for a new one.</Notice>
-      )}
-      {quote.noteText && <p className="prose">{quote.noteText}</p>}
-      {quote.lines.map((line) => {
-        const accepted = sent.quote.lines.find(({ id }) => id === line.lineId)?.acceptedQuantity
-        return (
-          <Section key={line.lineId} title={line.description}>
-            <p className="muted">
-              {line.customerRef && `Your reference ${line.customerRef}. `}Part {line.partNumber} revision{' '}
-              {line.revision}. Ready in {line.leadTimeDays} calendar days from your order.
-              {state === 'accepted' && accepted && <strong> Ordered: {accepted} pieces.</strong>}
-            </p>
-            <DataTable
-              caption={`Prices of ${line.partNumber}`}
-              captionHidden
-              rows={line.breaks}
-              rowKey={(step) => String(step.quantity)}
-              columns={[
-                {
-                  key: 'quantity',
-                  head: 'From',
-                  unit: 'pieces',
-                  numeric: true,
-                  cell: (step) => String(step.quantity),
-                },
-                { key: 'unit', head: 'Each', cell: (step) => money(step.unitCents) },
-                {
-                  key: 'net',
-                  head: 'Comes to',
-                  cell: (step) => money(breakTotals(step, quote.taxPpm).netCents),
-                },
-                ...(quote.taxPpm > 0
-                  ? [
-                      {
-                        key: 'gross',
-                        head: `With ${quote.taxName}`,
-                        cell: (step: { quantity: number; unitCents: number }) =>
-                          money(breakTotals(step, quote.taxPpm).grossCents),
-                      },
-                    ]
-                  : []),
-              ]}
-            />
+      <div className="stack stack-loose">
+        {state === 'accepted' && (
+          <Notice title="Accepted. Thank you.">
+            Accepted by {sent.answeredBy}
+            {sent.answeredAt && `, ${formatDateTime(sent.answeredAt.toISOString(), place)}`}. The shop will be
+            in touch.
+          </Notice>
+        )}
+        {state === 'declined' && (
+          <Notice title="Declined">Declined by {sent.answeredBy}. Thank you for saying so.</Notice>
+        )}
+        {state === 'withdrawn' && (
+          <Notice title="Withdrawn">The shop took this quote back. Ask for the newest one.</Notice>
+        )}
+        {state === 'lapsed' && (
+          <Notice title="Lapsed">This quote’s last day has passed. Ask for a new one.</Notice>
+        )}
+        {quote.noteText && <p className="prose">{quote.noteText}</p>}
+        {quote.lines.map((line) => {
+          const accepted = sent.quote.lines.find(({ id }) => id === line.lineId)?.acceptedQuantity
+          return (
+            <Section key={line.lineId} title={line.description}>
+              <p className="muted">
+                {line.customerRef && `Your reference ${line.customerRef}. `}Part {line.partNumber} revision{' '}
+                {line.revision}. Ready in {line.leadTimeDays} calendar days from your order.
+                {state === 'accepted' && accepted && <strong> Ordered: {accepted} pieces.</strong>}
+              </p>
+              <DataTable
+                caption={`Prices of ${line.partNumber}`}
+                captionHidden
+                rows={line.breaks}
+                rowKey={(step) => String(step.quantity)}
+                columns={[
+                  {
+                    key: 'quantity',
+                    head: 'From',
+                    unit: 'pieces',
+                    numeric: true,
+                    cell: (step) => String(step.quantity),
+                  },
+                  { key: 'unit', head: 'Each', numeric: true, cell: (step) => money(step.unitCents) },
+                  {
+                    key: 'net',
+                    head: 'Comes to',
+                    numeric: true,
+                    cell: (step) => money(breakTotals(step, quote.taxPpm).netCents),
+                  },
+                  ...(quote.taxPpm > 0
+                    ? [
+                        {
+                          key: 'gross',
+                          head: `With ${quote.taxName}`,
+                          numeric: true,
+                          cell: (step: { quantity: number; unitCents: number }) =>
+                            money(breakTotals(step, quote.taxPpm).grossCents),
+                        },
+                      ]
+                    : []),
+                ]}
+              />
+            </Section>
+          )
+        })}
+        {quote.termsText && (
+          <Section title="Terms">
+            <p className="prose">{quote.termsText}</p>
           </Section>
-        )
-      })}
-      {quote.termsText && (
-        <Section title="Terms">
-          <p className="prose">{quote.termsText}</p>
-        </Section>
-      )}
-      {state === 'open' && (
-        <AnswerForms
-          token={token}
-          lines={quote.lines.map((line) => ({
-            id: line.lineId,
-            label: line.description,
-            quantities: line.breaks.map(({ quantity }) => quantity),
-          }))}
-        />
-      )}
-      <p className="muted small">
-        {quote.shop.name} {quote.shop.addressText} {quote.shop.contactText}
-      </p>
+        )}
+        {state === 'open' && (
+          <AnswerForms
+            token={token}
+            lines={quote.lines.map((line) => ({
+              id: line.lineId,
+              label: line.customerRef || line.partNumber,
+              quantities: line.breaks.map(({ quantity }) => quantity),
+            }))}
+          />
+        )}
+        <p className="muted small">
+          {quote.shop.name} {quote.shop.addressText} {quote.shop.contactText}
+        </p>
+      </div>
     </PlainShell>
   )
 }

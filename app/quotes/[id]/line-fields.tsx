@@ -56,6 +56,7 @@ export function LineFields({ index, form, field, facts, typed, units, tax, round
       costCents: facts?.costs.find((cost) => cost.quantity === pieces)?.costCents ?? null,
     }
   })
+  const costed = (facts?.costs.length ?? 0) > 0
   const unfair = unfairBreaks(read.filter(({ quantity, unitCents }) => quantity > 0 && unitCents > 0))
   return (
     <Section
@@ -102,10 +103,19 @@ export function LineFields({ index, form, field, facts, typed, units, tax, round
                 />
                 <div className="field">
                   <span className="field-label">Comes to</span>
-                  <output>{known ? <Comes step={known} currency={units.currency} tax={tax} /> : '–'}</output>
+                  <output>
+                    {known ? (
+                      <Comes step={known} currency={units.currency} tax={tax} isCosted={costed} />
+                    ) : (
+                      '–'
+                    )}
+                  </output>
                 </div>
                 {steps.length > 1 && (
                   <div className="field">
+                    <span className="field-label" aria-hidden="true">
+                      {'\u00a0'}
+                    </span>
                     <Button
                       kind="quiet"
                       onClick={() => remove(place)}
@@ -120,7 +130,7 @@ export function LineFields({ index, form, field, facts, typed, units, tax, round
           )
         })}
       </ul>
-      {facts && facts.costs.length > 0 && (
+      {costed && (
         <PriceBy
           rounding={rounding}
           onPrice={(pricing) => {
@@ -148,7 +158,18 @@ export function LineFields({ index, form, field, facts, typed, units, tax, round
 
 type Step = { quantity: number; unitCents: number; costCents: number | null }
 
-function Comes({ step, currency, tax }: { step: Step; currency: string; tax: Props['tax'] }) {
+function Comes({
+  step,
+  currency,
+  tax,
+  isCosted,
+}: {
+  step: Step
+  currency: string
+  tax: Props['tax']
+  /** Other quantities of this line have a cost behind them. */
+  isCosted: boolean
+}) {
   if (step.quantity === 0 || step.unitCents === 0) return <>–</>
   const totals = breakTotals(step, tax.ppm)
   const gained = earned(step)
@@ -168,6 +189,9 @@ function Comes({ step, currency, tax }: { step: Step; currency: string; tax: Pro
           {formatPercent(gained.marginFraction)} of the price, markup {formatPercent(gained.markupFraction)}{' '}
           on cost
         </span>
+      )}
+      {isCosted && step.costCents === null && (
+        <span className="muted small"> – no cost known: the estimate has not this quantity</span>
       )}
       {soldBelowCost(step) && (
         <span>

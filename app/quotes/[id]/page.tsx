@@ -78,8 +78,10 @@ export default async function QuotePage({ params }: Params) {
         }
       >
         {standingWords[standing]}. Valid until {day(quote.validUntil)}.
-        {quote.followUpOn && ` Follow up on ${day(quote.followUpOn)}.`}
-        {quote.lostReason && ` Lost because: ${quote.lostReason}`}
+        <span className="no-print">
+          {quote.followUpOn && ` Follow up on ${day(quote.followUpOn)}.`}
+          {quote.lostReason && ` Lost because: ${quote.lostReason}`}
+        </span>
       </PageHead>
       <QuoteDesk
         draft={
@@ -135,6 +137,7 @@ export default async function QuotePage({ params }: Params) {
                   id: String(line.id),
                   label: line.revision.part.number,
                   least: Math.min(...line.breaks.map(({ quantity }) => quantity)),
+                  isOnly: line.breaks.length === 1,
                 })),
               }
             : null
@@ -156,29 +159,31 @@ export default async function QuotePage({ params }: Params) {
         />
       )}
       {quote.issues.length > 0 && (
-        <Section title="What was sent">
-          <ul className="ruled-list">
-            {quote.issues.map((issue) => (
-              <li key={issue.id}>
-                <strong>Issue {issue.issue}</strong>, {formatDateTime(issue.sentAt.toISOString(), place)}
-                {issue.firstReadAt
-                  ? `, first opened ${formatDateTime(issue.firstReadAt.toISOString(), place)}`
-                  : ', not opened yet'}
-                {issue.answeredAt
-                  ? `. ${issue.answer === 'accepted' ? 'Accepted' : 'Declined'} by ${issue.answeredBy}, ${formatDateTime(issue.answeredAt.toISOString(), place)}${issue.answerNote ? `: “${issue.answerNote}”` : ''}`
-                  : issue.withdrawnAt
-                    ? `. Withdrawn ${formatDateTime(issue.withdrawnAt.toISOString(), place)}`
-                    : ''}{' '}
-                <a href={`/quotes/${quote.id}/quote.pdf?issue=${issue.issue}`}>PDF</a>
-                <IssueChanges
-                  before={quote.issues.find((one) => one.issue === issue.issue - 1)}
-                  after={issue}
-                  currency={quote.currency}
-                />
-              </li>
-            ))}
-          </ul>
-        </Section>
+        <div className="no-print">
+          <Section title="What was sent">
+            <ul className="ruled-list">
+              {quote.issues.map((issue) => (
+                <li key={issue.id}>
+                  <strong>Issue {issue.issue}</strong>, {formatDateTime(issue.sentAt.toISOString(), place)}
+                  {issue.firstReadAt
+                    ? `, first opened ${formatDateTime(issue.firstReadAt.toISOString(), place)}`
+                    : ', not opened yet'}
+                  {issue.answeredAt
+                    ? `. ${issue.answer === 'accepted' ? 'Accepted' : 'Declined'} by ${issue.answeredBy}, ${formatDateTime(issue.answeredAt.toISOString(), place)}${issue.answerNote ? `: “${issue.answerNote}”` : ''}`
+                    : issue.withdrawnAt
+                      ? `. Withdrawn ${formatDateTime(issue.withdrawnAt.toISOString(), place)}`
+                      : ''}{' '}
+                  <a href={`/quotes/${quote.id}/quote.pdf?issue=${issue.issue}`}>PDF</a>
+                  <IssueChanges
+                    before={quote.issues.find((one) => one.issue === issue.issue - 1)}
+                    after={issue}
+                    currency={quote.currency}
+                  />
+                </li>
+              ))}
+            </ul>
+          </Section>
+        </div>
       )}
       {editable && quote.lines.some((line) => line.breaks.some((step) => step.unitCents === 0)) && (
         <Notice title="A quantity has no price yet">It can be sent once every quantity has one.</Notice>

@@ -49,43 +49,45 @@ export function QuotePresses({
   // An accepted quote goes on with its jobs, under their own heading.
   if (standing === 'accepted') return null
   return (
-    <Section title="Next step">
-      {link && <CustomerLink link={link} />}
-      <div className="row">
-        {standing === 'draft' && unsaved && (
-          <p className="strong">Save the draft first: what is typed and not saved would not go out.</p>
-        )}
-        {standing === 'draft' && !unsaved && (
-          <PressAction
-            kind="primary"
-            label="Send: make the customer’s link"
-            input={press}
-            action={withLink(sendQuoteAction)}
-          />
-        )}
-        {standing === 'sent' && (
-          <>
-            <PressAction label="Make a new link" input={press} action={withLink(renewLinkAction)} />
-            <PressAction label="Withdraw" input={press} action={withdrawQuoteAction} />
-          </>
-        )}
-        {(standing === 'sent' ||
-          standing === 'lapsed' ||
-          standing === 'declined' ||
-          standing === 'withdrawn') && (
-          <PressAction label="Revise and send again" input={press} action={reviseQuoteAction} />
-        )}
-      </div>
-      {(standing === 'sent' || standing === 'lapsed') && (
-        <div className="split split-even">
-          <WonForm key={press.version} press={press} lines={lines} />
-          <div className="stack">
-            <LostForm press={press} />
-            <FollowUpForm key={press.version} press={press} followUpOn={followUpOn} />
-          </div>
+    <div className="no-print">
+      <Section title="Next step">
+        {link && <CustomerLink link={link} />}
+        <div className="row">
+          {standing === 'draft' && unsaved && (
+            <p className="strong">Save the draft first: what is typed and not saved would not go out.</p>
+          )}
+          {standing === 'draft' && !unsaved && (
+            <PressAction
+              kind="primary"
+              label="Send: make the customer’s link"
+              input={press}
+              action={withLink(sendQuoteAction)}
+            />
+          )}
+          {standing === 'sent' && (
+            <>
+              <PressAction label="Make a new link" input={press} action={withLink(renewLinkAction)} />
+              <PressAction label="Withdraw" input={press} action={withdrawQuoteAction} />
+            </>
+          )}
+          {(standing === 'sent' ||
+            standing === 'lapsed' ||
+            standing === 'declined' ||
+            standing === 'withdrawn') && (
+            <PressAction label="Revise and send again" input={press} action={reviseQuoteAction} />
+          )}
         </div>
-      )}
-    </Section>
+        {(standing === 'sent' || standing === 'lapsed') && (
+          <div className="split split-even">
+            <WonForm key={press.version} press={press} lines={lines} />
+            <div className="stack">
+              <LostForm press={press} />
+              <FollowUpForm key={press.version} press={press} followUpOn={followUpOn} />
+            </div>
+          </div>
+        )}
+      </Section>
+    </div>
   )
 }
 
@@ -119,6 +121,7 @@ function FollowUpForm({ press, followUpOn }: { press: Press; followUpOn: string 
   })
   return (
     <form method="post" onSubmit={submit} className="stack stack-tight" noValidate>
+      <h3>Ask again later</h3>
       <DateField label="Follow up on" {...field('followUpOn')} />
       <div className="form-foot">
         <Button type="submit" pending={saving}>
@@ -138,6 +141,7 @@ function LostForm({ press }: { press: Press }) {
   })
   return (
     <form method="post" onSubmit={submit} className="stack stack-tight" noValidate>
+      <h3>It is lost</h3>
       <TextField label="Lost: why?" {...field('lostReason')} />
       <div className="form-foot">
         <Button type="submit" pending={saving}>

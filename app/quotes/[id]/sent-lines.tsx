@@ -48,7 +48,6 @@ export function SentLines({
             {line.description}. Ready in {line.leadTimeDays} calendar days.
             {line.acceptedQuantity !== null && <strong> {acceptedWords(line, quote.currency)}</strong>}
           </p>
-          <LineEstimate estimate={estimateOf(line)} />
           <DataTable
             caption={`Prices of line ${line.position}`}
             captionHidden
@@ -75,9 +74,9 @@ export function SentLines({
                 cell: (step) => moneyText(breakTotals(step, quote.taxPpm).netCents, quote.currency),
               },
               ...(quote.taxPpm > 0 ? [grossColumn(quote)] : []),
-              ...(line.breaks.some(({ costCents }) => costCents !== null) ? costColumns(quote.currency) : []),
             ]}
           />
+          <Earned line={line} currency={quote.currency} estimate={estimateOf(line)} />
         </Section>
       ))}
       {quote.noteText && (
@@ -113,7 +112,41 @@ function grossColumn({
   }
 }
 
-/** What the shop alone sees: cost, and what is earned by both names. */
+/** What the shop alone sees, on the screen and not on a print that may go to the customer. */
+function Earned({
+  line,
+  currency,
+  estimate,
+}: {
+  line: Line
+  currency: string
+  estimate: { href: string; label: string; warning: string } | null
+}) {
+  const costed = line.breaks.filter(({ costCents }) => costCents !== null)
+  if (costed.length === 0) return null
+  return (
+    <div className="no-print">
+      <LineEstimate estimate={estimate} />
+      <DataTable
+        caption="What it costs and earns, for the shop’s eyes: left out when this page is printed"
+        rows={costed}
+        rowKey={(step) => String(step.quantity)}
+        columns={[
+          {
+            key: 'quantity',
+            head: 'From',
+            unit: 'pieces',
+            numeric: true,
+            cell: (step) => String(step.quantity),
+          },
+          ...costColumns(currency),
+        ]}
+      />
+    </div>
+  )
+}
+
+/** Cost, and what is earned by both names. */
 function costColumns(currency: string): Column<Step>[] {
   const share = (step: Step, of: 'marginFraction' | 'markupFraction') => {
     const fraction = earned(step)?.[of] ?? null

@@ -7,8 +7,8 @@ import { FormStatus } from '@/app/_ui/form-status'
 import { type WonTyped, wonForm } from '@/lib/records/quote-answer/schema'
 import { markWonAction } from '../actions'
 
-/** A line that can be taken, from which quantity on. */
-export type OfferedLine = { id: string; label: string; least: number }
+/** A line that can be taken, from which quantity on, and whether that is the only one offered. */
+export type OfferedLine = { id: string; label: string; least: number; isOnly: boolean }
 
 /** A yes by mail or telephone: what they take of each line, and who said so. */
 export function WonForm({
@@ -24,20 +24,21 @@ export function WonForm({
       ...press,
       name: '',
       note: '',
-      choices: lines.map(({ id, least }) => ({
+      choices: lines.map(({ id, least, isOnly }) => ({
         lineId: id,
-        quantity: lines.length === 1 ? String(least) : '',
+        quantity: lines.length === 1 && isOnly ? String(least) : '',
       })),
     },
     action: markWonAction,
   })
   return (
     <form method="post" onSubmit={submit} className="stack stack-tight" noValidate>
+      <h3>They said yes, by mail or telephone</h3>
       <div className="fields">
         {lines.map((line, index) => (
           <NumberField
             key={line.id}
-            label={`They take of ${line.label}`}
+            label={`Ordered of ${line.label}`}
             unit="pieces"
             inputMode="numeric"
             hint={`From ${line.least}; empty for none`}

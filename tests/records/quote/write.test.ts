@@ -332,8 +332,8 @@ describe('An accepted line', () => {
     const numbers = pressed.flatMap((one) => (one.status === 'fulfilled' ? [one.value.number] : []))
     expect(new Set(numbers).size).toBe(1)
     expect(await db.job.count()).toBe(1)
-    // By hand: 7 pieces fall in the step from 6 at 189.00.
-    expect(await db.job.findFirst()).toMatchObject({ quoteLineId, quantity: 7 })
+    // By hand: 7 pieces fall in the step from 6 at 189.00 each: 1323.00.
+    expect(await db.job.findFirst()).toMatchObject({ quoteLineId, quantity: 7, priceCents: 132_300 })
     expect(await db.piece.count()).toBe(7)
   })
 })
