@@ -1,5 +1,6 @@
 import { expectNoAxeFaults } from '../support/axe'
 import { expect, test } from '../support/browser-test'
+import { readPrinted } from '../support/printed-traveller'
 import { emptyServedDatabase, servedRows, servedSetupKey } from '../support/served-database'
 
 test('the papers of a demo job open, print and download', async ({ page }) => {
@@ -23,6 +24,42 @@ test('the papers of a demo job open, print and download', async ({ page }) => {
   await expect(page.getByRole('button', { name: 'Print' })).toBeHidden()
   await expect(page.getByText('at the press °').first()).toBeVisible()
   await page.emulateMedia({ media: 'screen' })
+
+  for (const paper of ['letter', 'a4'] as const) {
+    const pdf = await page.pdf({ format: paper === 'a4' ? 'A4' : 'Letter', preferCSSPageSize: true })
+    const pages = await readPrinted(pdf, paper)
+    const operations = await servedRows(
+      `select position * 10 as step, name from "Operation" where "jobId" = ${Number(job?.id)} and "leftOutAtIssue" is null order by position`,
+    )
+    const pieces = await servedRows(
+      `select number from "Piece" where "jobId" = ${Number(job?.id)} and status <> 'scrapped' order by number`,
+    )
+    const steps = operations.map(({ step, name }) => `${String(step)} ${String(name)}`)
+    for (const [index, printed] of pages.entries()) {
+      expect(printed.cut).toEqual([])
+      expect(printed.head).toMatch(
+        /^(Job|Piece) J-\d+.* P-\d+ revision A .*issue \d+ .*printed .* by Mara Quill$/,
+      )
+      expect(printed.pageLine).toContain(`page ${index + 1} of ${pages.length}`)
+    }
+    const ofJob = pages.filter(({ head }) => head.startsWith('Job'))
+    const begin = (words: string) => steps.find((step) => words.startsWith(`${step} `) || words === step)
+    const found = ofJob.flatMap(({ lines }) => lines.map(({ words }) => begin(words))).filter(Boolean)
+    expect(found).toEqual(steps)
+    for (const { lines } of ofJob.slice(1)) expect(begin(lines[0]?.words ?? '')).toBeDefined()
+    for (const { lines } of ofJob) expect(begin(lines.at(-1)?.words ?? '')).toBeUndefined()
+    // Where, how far turned, and the angles to read: 15 and 19 pt, capitals of 3.5 mm and more.
+    const lines = pages.flatMap((printed) => printed.lines)
+    for (const [row, leastPt] of [
+      [/^\d+ [\d.]+ in \d+\.\d°$/, 15],
+      [/^(\d+\.\d° ){2,3}\d+\.\d°$/, 19],
+    ] as const) {
+      const figures = lines.filter(({ words }) => row.test(words))
+      expect(figures.length).toBeGreaterThan(0)
+      for (const { sizePt } of figures) expect(sizePt).toBeGreaterThan(leastPt - 0.1)
+    }
+    expect(pages.length - ofJob.length).toBe(pieces.length)
+  }
 
   for (const paper of ['traveller.pdf', 'traveller.pdf?piece=1', 'labels.pdf']) {
     const answer = await page.request.get(`/jobs/${String(job?.id)}/${paper}`)

@@ -24,17 +24,25 @@ export async function pageSizesPt(pdf: Buffer): Promise<(readonly [number, numbe
   return sizes
 }
 
-/** Every text on a page with where its line ends to the right, in points. */
-export async function pageTexts(
-  pdf: Buffer,
-  number: number,
-): Promise<{ text: string; rightPt: number; bottomPt: number }[]> {
+export type PlacedText = {
+  text: string
+  leftPt: number
+  rightPt: number
+  /** The line the letters stand on, from the foot of the page. */
+  bottomPt: number
+  sizePt: number
+}
+
+/** Every text on a page with where its line stands, in points. */
+export async function pageTexts(pdf: Buffer, number: number): Promise<PlacedText[]> {
   const content = await (await (await open(pdf)).getPage(number)).getTextContent()
   return content.items.flatMap((item) =>
     'str' in item
       ? [
           {
             text: item.str,
+            leftPt: Number(item.transform[4]),
+            sizePt: Math.hypot(Number(item.transform[2]), Number(item.transform[3])),
             rightPt: Number(item.transform[4]) + item.width,
             bottomPt: Number(item.transform[5]),
           },
