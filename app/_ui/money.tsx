@@ -1,3 +1,4 @@
+import { minorUnitDigits } from '@/lib/core/cost/money'
 import { classNames } from './class-names'
 
 /** Made once each: making one costs a hundred times what using it does. */
@@ -11,7 +12,9 @@ function formatterOf(currency: string, whole: boolean): Intl.NumberFormat {
     style: 'currency',
     currency,
     currencyDisplay: 'narrowSymbol',
-    ...(whole && { maximumFractionDigits: 0, minimumFractionDigits: 0 }),
+    // Decimals are the standard's and not the platform's, which has none for some: amounts are kept in the former.
+    maximumFractionDigits: whole ? 0 : minorUnitDigits(currency),
+    minimumFractionDigits: whole ? 0 : minorUnitDigits(currency),
   })
   formatters.set(key, made)
   return made
@@ -19,8 +22,7 @@ function formatterOf(currency: string, whole: boolean): Intl.NumberFormat {
 
 /** Money as text from integer minor units: `1 234.50` of the currency, in its own number of decimals. */
 export function moneyText(cents: number, currency: string, { whole = false } = {}): string {
-  const decimals = formatterOf(currency, false).resolvedOptions().maximumFractionDigits ?? 2
-  return formatterOf(currency, whole).format(cents / 10 ** decimals)
+  return formatterOf(currency, whole).format(cents / 10 ** minorUnitDigits(currency))
 }
 
 export function Money({

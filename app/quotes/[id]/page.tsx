@@ -11,6 +11,7 @@ import { ageWords } from '@/lib/records/estimate-age/rules'
 import { readQuotableParts, readQuote } from '@/lib/records/quote/read'
 import { dayInZone, standingOn, standingWords } from '@/lib/records/quote/rules'
 import { readRates } from '@/lib/records/rates/read'
+import { typedRate } from '@/lib/records/rates/rules'
 import { readShop } from '@/lib/records/shop/read'
 import { typedNumber } from '@/lib/records/shop/rules'
 import { may, requireActor } from '@/lib/server/session'
@@ -102,7 +103,14 @@ export default async function QuotePage({ params }: Params) {
                     leadTimeDays: String(line.leadTimeDays),
                     breaks: line.breaks.map((step) => ({
                       quantity: String(step.quantity),
-                      unitPrice: step.unitCents === 0 ? '' : plainMoney(step.unitCents, quote.currency),
+                      unitPrice:
+                        step.unitCents === 0
+                          ? ''
+                          : typedRate(
+                              step.unitCents,
+                              { is: 'money', unit: '' },
+                              { lengthUnit: shop.lengthUnit, currency: quote.currency },
+                            ),
                     })),
                   })),
                 },
@@ -190,13 +198,4 @@ export default async function QuotePage({ params }: Params) {
       )}
     </>
   )
-}
-
-/** Money as a person would type it back in: no sign, no grouping. */
-function plainMoney(cents: number, currency: string): string {
-  const digits =
-    new Intl.NumberFormat('en-US', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ??
-    2
-  const text = String(cents).padStart(digits + 1, '0')
-  return digits === 0 ? text : `${text.slice(0, -digits)}.${text.slice(-digits)}`
 }

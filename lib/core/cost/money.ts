@@ -1,16 +1,28 @@
 export type HalfRule = 'halfUp' | 'halfEven'
 
+/** Currencies whose smallest unit is not a hundredth. Source: ISO 4217, list one, column "Minor unit"; two where not named. */
+const otherMinorUnits: Readonly<Record<0 | 3 | 4, string>> = {
+  0: 'BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF',
+  3: 'BHD IQD JOD KWD LYD OMR TND',
+  4: 'CLF UYW',
+}
+
+const digitsByCode = new Map(
+  ([0, 3, 4] as const).flatMap((digits) =>
+    otherMinorUnits[digits].split(' ').map((code) => [code, digits] as const),
+  ),
+)
+
 /**
- * Decimal places of a currency's smallest unit.
- * Source: ISO 4217 minor units (JPY, KRW, CLP 0; BHD, KWD, OMR, JOD, TND 3; CLF 4; most others 2).
+ * Decimal places of a currency's smallest unit, by the standard and not by what is usually written: a forint has
+ * hundredths there, though nobody prices in them.
+ * Source: ISO 4217 minor units. Valid: three capital letters; two places where the standard's list is not otherwise.
  */
 export function minorUnitDigits(currencyCode: string): 0 | 2 | 3 | 4 {
   if (!/^[A-Z]{3}$/.test(currencyCode)) {
     throw new RangeError(`A currency is three capital letters such as USD, not "${currencyCode}".`)
   }
-  if (['JPY', 'KRW', 'CLP'].includes(currencyCode)) return 0
-  if (['BHD', 'KWD', 'OMR', 'JOD', 'TND'].includes(currencyCode)) return 3
-  return currencyCode === 'CLF' ? 4 : 2
+  return digitsByCode.get(currencyCode) ?? 2
 }
 
 /**

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { moneyText } from '@/app/_ui/money'
 import {
   invoiceTaxCents,
   marginAndMarkup,
@@ -15,6 +16,7 @@ import {
   taxCents,
   wholeCents,
 } from '@/lib/core/cost/money'
+import { readMoney } from '@/lib/core/typed/money'
 
 describe('rounding', () => {
   it('rounds decimals as written, halves up or to even', () => {
@@ -161,8 +163,29 @@ describe('currencies', () => {
     ['CLP', 0],
     ['BHD', 3],
     ['KWD', 3],
+    ['IQD', 3],
+    ['ISK', 0],
+    ['VND', 0],
+    ['XPF', 0],
+    ['CLF', 4],
+    ['UYW', 4],
+    ['HUF', 2],
+    ['COP', 2],
+    ['PKR', 2],
+    ['IDR', 2],
   ])('%s has %i decimal places (ISO 4217)', (code, digits) => {
     expect(minorUnitDigits(code)).toBe(digits)
+  })
+
+  it('are typed and shown with the same decimals, whatever the platform would write', () => {
+    for (const currency of Intl.supportedValuesOf('currency')) {
+      const digits = minorUnitDigits(currency)
+      const read = readMoney(digits === 0 ? '1234' : `1234.${'5'.repeat(digits)}`, { currency })
+      const amountCents = Number(`1234${'5'.repeat(digits)}`)
+      expect(read, currency).toMatchObject({ ok: true, amountCents })
+      const shown = /\d[\d,]*(?:\.\d+)?/.exec(moneyText(amountCents, currency))?.[0].replace(',', '')
+      expect(shown, currency).toBe(digits === 0 ? '1234' : `1234.${'5'.repeat(digits)}`)
+    }
   })
 
   it('are three capital letters', () => {
