@@ -8,6 +8,7 @@ import { FormStatus } from '@/app/_ui/form-status'
 import { roleWords } from '@/lib/records/person/rules'
 import { inviteForm } from '@/lib/records/person/schema'
 import { inviteAction } from './actions'
+import { EmailField } from './email-field'
 import { ShownLink } from './shown-link'
 
 export const roleChoices = Object.entries(roleWords).map(([value, { label, meaning }]) => ({
@@ -16,13 +17,16 @@ export const roleChoices = Object.entries(roleWords).map(([value, { label, meani
 }))
 
 export function InviteForm() {
-  const [made, setMade] = useState<{ linkPath: string; name: string } | null>(null)
+  const [made, setMade] = useState<{ linkPath: string; mailed: string; name: string } | null>(null)
   const { field, submit, status, saving } = useRecordForm({
     schema: inviteForm,
-    start: { name: '', login: '', role: 'bench' as const },
+    start: { name: '', login: '', role: 'bench' as const, email: '' },
     action: async (typed) => {
       const outcome = await inviteAction(typed)
-      if (outcome.ok) setMade({ linkPath: outcome.value.linkPath, name: typed.name })
+      if (outcome.ok) {
+        const { linkPath, mailed } = outcome.value
+        setMade({ linkPath, mailed, name: typed.name })
+      }
       return outcome
     },
     emptyAfter: true,
@@ -39,6 +43,7 @@ export function InviteForm() {
           spellCheck={false}
           {...field('login')}
         />
+        <EmailField {...field('email')} />
         <SelectField label="Role" choices={roleChoices} wide {...field('role')} />
       </div>
       <div className="form-foot">

@@ -5,8 +5,15 @@ import { Button } from '@/app/_ui/button'
 import { Notice } from '@/app/_ui/notice'
 import { linkDays } from '@/lib/records/person/rules'
 
+/** Mailed or not, the link is shown: a mail may end up anywhere. */
+const titles: Readonly<Record<string, (name: string) => string>> = {
+  sent: (name) => `The link is on its way to ${name} by mail. Here it is too, shown only now.`,
+  failed: (name) => `The mail to ${name} could not be sent. Hand this link over. It is shown only now.`,
+  'no-address': (name) => `${name} has no e-mail address here. Hand this link over. It is shown only now.`,
+}
+
 /** The one time a link can be read: after this screen only its hash is left. */
-export function ShownLink({ linkPath, name }: { linkPath: string; name: string }) {
+export function ShownLink({ linkPath, mailed, name }: { linkPath: string; mailed: string; name: string }) {
   const [copied, setCopied] = useState<'no' | 'yes' | 'failed'>('no')
   const address = linkPath.startsWith('/') ? `${window.location.origin}${linkPath}` : linkPath
   const copy = async () => {
@@ -20,7 +27,7 @@ export function ShownLink({ linkPath, name }: { linkPath: string; name: string }
     <Notice
       kind="caution"
       alert
-      title={`Hand this link to ${name}. It is shown only now.`}
+      title={titles[mailed]?.(name) ?? `Hand this link to ${name}. It is shown only now.`}
       actions={
         <>
           <Button onClick={() => void copy()}>Copy the link</Button>

@@ -1,8 +1,10 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { redirect } from 'next/navigation'
 import { PageHead } from '@/app/_ui/page-head'
 import { SectionNav } from '@/app/_ui/section-nav'
 import { PlainShell } from '@/app/_ui/shell'
+import { linksAreMailed } from '@/lib/records/person/read'
 import { readPinSignIn } from '@/lib/records/session/read'
 import { ownSitePath } from '@/lib/records/session/rules'
 import { readShop } from '@/lib/records/shop/read'
@@ -22,6 +24,7 @@ export default async function SignInPage({
   const then = ownSitePath(typeof asked.then === 'string' ? asked.then : undefined)
   if (await currentActor()) redirect(then)
   const [shop, pin] = await Promise.all([readShop(), readPinSignIn()])
+  const mailed = linksAreMailed()
   const byPin = pin !== null && pin.people.length > 0 && asked.with !== 'password'
   const hrefWith = (way: 'pin' | 'password') => `/sign-in?${new URLSearchParams({ with: way, then })}`
   return (
@@ -39,9 +42,9 @@ export default async function SignInPage({
       )}
       {byPin ? <PinForm then={then} people={pin.people} /> : <SignInForm then={then} />}
       <p className="muted">
-        {byPin
-          ? 'A PIN opens the bench. For prices and settings, sign in with your password.'
-          : 'Forgotten your password? The owner can give you a link to set a new one.'}
+        {byPin && 'A PIN opens the bench. For prices and settings, sign in with your password.'}
+        {!byPin && !mailed && 'Forgotten your password? The owner can give you a link to set a new one.'}
+        {!byPin && mailed && <Link href="/forgotten">Forgotten your password?</Link>}
       </p>
     </PlainShell>
   )

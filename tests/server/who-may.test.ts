@@ -22,6 +22,8 @@ const open: Readonly<Record<string, string>> = {
   'app/setup/actions.ts setUpAction': 'the same key, in one transaction with the first account',
   'app/welcome/[token]/page.tsx page': 'a one-time link',
   'app/welcome/actions.ts acceptLinkAction': 'a one-time link',
+  'app/forgotten/page.tsx page': 'says the same to everybody, and only where the shop sends mail',
+  'app/forgotten/actions.ts forgottenAction': 'mails a link to an account’s own address, rate-limited',
   'app/q/[token]/page.tsx page': 'the customer’s link',
   'app/q/[token]/actions.ts acceptQuoteAction': 'the customer’s link',
   'app/q/[token]/actions.ts declineQuoteAction': 'the customer’s link',

@@ -18,13 +18,14 @@ export default async function PersonPage({ params }: { params: Promise<{ id: str
   const person = asked === null ? null : await readPerson(asked)
   if (!person) notFound()
   const { id, name, login, role, version, active, hasPassword } = person
+  const email = person.email ?? ''
   return (
     <>
       <PageHead kind={roleWords[role].label} title={name} trail={[{ label: 'People', href: '/people' }]}>
         {active ? undefined : 'This account has ended: nobody can sign in with it.'}
       </PageHead>
       <Section title="Name and role">
-        <PersonForm person={{ id, name, login, role, version }} />
+        <PersonForm person={{ id, name, login, role, version, email }} />
       </Section>
       {active && (
         <Section title={hasPassword ? 'Forgotten password' : 'Invitation'}>

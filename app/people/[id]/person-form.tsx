@@ -7,12 +7,13 @@ import { FormStatus } from '@/app/_ui/form-status'
 import type { RoleName } from '@/lib/records/person/rules'
 import { personForm } from '@/lib/records/person/schema'
 import { changePersonAction } from '../actions'
+import { EmailField } from '../email-field'
 import { roleChoices } from '../invite-form'
 
 export function PersonForm({
   person,
 }: {
-  person: { id: number; version: number; name: string; login: string; role: RoleName }
+  person: { id: number; version: number; name: string; login: string; role: RoleName; email: string }
 }) {
   const { field, submit, status, saving } = useRecordForm({
     schema: personForm,
@@ -31,6 +32,7 @@ export function PersonForm({
           spellCheck={false}
           {...field('login')}
         />
+        <EmailField {...field('email')} />
         <SelectField label="Role" choices={roleChoices} wide {...field('role')} />
       </div>
       <div className="form-foot">

@@ -12,10 +12,10 @@ export function PersonLink({
   person: { id: number; name: string }
   hasPassword: boolean
 }) {
-  const [linkPath, setLinkPath] = useState<string | null>(null)
+  const [made, setMade] = useState<{ linkPath: string; mailed: string } | null>(null)
   const make = async (input: { id: number }) => {
     const outcome = await linkAction(input)
-    if (outcome.ok) setLinkPath(outcome.value.linkPath)
+    if (outcome.ok) setMade(outcome.value)
     return outcome
   }
   return (
@@ -26,7 +26,7 @@ export function PersonLink({
           : 'A new link in place of the first one.'}
       </p>
       <PressAction label="Make a link" input={{ id: person.id }} action={make} />
-      {linkPath && <ShownLink key={linkPath} linkPath={linkPath} name={person.name} />}
+      {made && <ShownLink key={made.linkPath} {...made} name={person.name} />}
     </div>
   )
 }

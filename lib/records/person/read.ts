@@ -1,5 +1,6 @@
 import 'server-only'
 import { db } from '@/lib/server/db'
+import { mailIsSetUp } from '@/lib/server/mail'
 import { hashToken } from '@/lib/server/session'
 
 const personColumns = {
@@ -7,6 +8,7 @@ const personColumns = {
   login: true,
   name: true,
   role: true,
+  email: true,
   active: true,
   version: true,
   createdAt: true,
@@ -39,6 +41,11 @@ export async function readPeople() {
 export async function readPerson(id: number) {
   const row = await db.user.findUnique({ where: { id }, select: personColumns })
   return row ? person(row) : null
+}
+
+/** Whether links can be mailed: only then is there a way to a new password without the owner. */
+export function linksAreMailed(): boolean {
+  return mailIsSetUp()
 }
 
 /** Whose link this is, and whether it can still be used; null for a link that was never made. */

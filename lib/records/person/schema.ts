@@ -16,11 +16,25 @@ export const newPasswordText: z.ZodType<string, string> = z
   .min(10, 'At least 10 characters: three or four words do well')
   .max(200, 'At most 200 characters')
 
+/** Empty for none. Kept in lower case, so that one address is one person's. */
+const emailText: z.ZodType<string | null, string> = z
+  .string()
+  .trim()
+  .toLowerCase()
+  .max(254, 'Too long for an e-mail address')
+  .refine((text) => text === '' || z.email().safeParse(text).success, 'This is no e-mail address')
+  .transform((text) => text || null)
+
 const typedPassword = z.string().min(1, 'Type your password').max(200, 'Too long for a password')
 const personName = plainText({ min: 1, max: 80, empty: 'What is the person called?' })
 export const roleChoice = z.enum(['owner', 'office', 'bench'])
 
-export const inviteForm = z.object({ name: personName, login: loginText, role: roleChoice })
+export const inviteForm = z.object({
+  name: personName,
+  login: loginText,
+  role: roleChoice,
+  email: emailText,
+})
 export type Invite = z.output<typeof inviteForm>
 
 export const personForm = z.object({
@@ -29,12 +43,19 @@ export const personForm = z.object({
   name: personName,
   login: loginText,
   role: roleChoice,
+  email: emailText,
 })
 export type PersonChange = z.output<typeof personForm>
 
 /** One press about one person: end or restore an account, make a new link. */
 export const personPress = z.object({ id: idText })
 export type PersonPress = z.output<typeof personPress>
+
+/** Asked for by whoever has forgotten a password: the sign-in name or the e-mail address. */
+export const forgottenForm = z.object({
+  who: z.string().trim().toLowerCase().min(1, 'Type your sign-in name').max(254, 'Too long'),
+})
+export type Forgotten = z.output<typeof forgottenForm>
 
 const repeated = { path: ['again'], message: 'The two are not the same' }
 

@@ -1,6 +1,14 @@
 import 'server-only'
-import { linkDays, type RoleName, wouldLeaveNoOwner } from '@/lib/records/person/rules'
+import {
+  linkDays,
+  linkMail,
+  mailedLinkMinutes,
+  mailedLinksAnHour,
+  type RoleName,
+  wouldLeaveNoOwner,
+} from '@/lib/records/person/rules'
 import type {
+  Forgotten,
   Invite,
   OwnPassword,
   OwnPin,
@@ -13,27 +21,36 @@ import { db, type Tx } from '@/lib/server/db'
 import { env } from '@/lib/server/env'
 import { changedMeanwhile, Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
+import { type Mailed, mailIsSetUp, sendMail } from '@/lib/server/mail'
 import { hashPassword } from '@/lib/server/password'
-import { type Actor, currentSessionHash, hashToken, newToken, openSession } from '@/lib/server/session'
+import {
+  type Actor,
+  currentSessionHash,
+  hashToken,
+  newToken,
+  openSession,
+  requestAddress,
+} from '@/lib/server/session'
 
-/** The one time the link can be read: only its hash is kept. */
-export type NewLink = { id: number; linkPath: string }
+/** The one time the link can be read: only its hash is kept. `mailed` says whether it has gone to the person as well. */
+export type NewLink = { id: number; linkPath: string; mailed: Mailed | 'no-address' }
 
 /** Makes an account without a password, and the link its person sets one with. */
 export async function invitePerson(input: Invite, actor: Actor): Promise<NewLink> {
-  return db.$transaction(async (tx) => {
-    await refuseTakenLogin(tx, input.login)
+  const made = await db.$transaction(async (tx) => {
+    await refuseTaken(tx, input)
     const { id } = await tx.user.create({ data: input, select: { id: true } })
     await recordChange(tx, { by: actor, action: 'invited', entity: 'User', entityId: id, after: input })
     return { id, linkPath: await makeLink(tx, id) }
   })
+  return { ...made, mailed: await mailLink(made.id, made.linkPath, 'invited') }
 }
 
 export async function changePerson(input: PersonChange, actor: Actor): Promise<{ version: number }> {
   return db.$transaction(async (tx) => {
     const { id, version, ...after } = input
     const before = await personForChange(tx, id, { role: after.role })
-    if (after.login !== before.login) await refuseTakenLogin(tx, after.login)
+    await refuseTaken(tx, after, id)
     const { count } = await tx.user.updateMany({
       where: { id, version },
       data: { ...after, version: { increment: 1 } },
@@ -73,13 +90,59 @@ export async function reactivatePerson({ id }: PersonPress, actor: Actor): Promi
 
 /** A new link to set a password with; an earlier one that was not used is worth nothing from now on. */
 export async function linkPerson({ id }: PersonPress, actor: Actor): Promise<NewLink> {
-  return db.$transaction(async (tx) => {
-    if ((await tx.user.count({ where: { id, active: true } })) !== 1) {
-      throw new Refused('wrong-state', 'This account has ended. Restore it first.')
-    }
+  const made = await db.$transaction(async (tx) => {
+    const person = await tx.user.findUnique({
+      where: { id, active: true },
+      select: { passwordHash: true },
+    })
+    if (!person) throw new Refused('wrong-state', 'This account has ended. Restore it first.')
     await recordChange(tx, { by: actor, action: 'made a password link for', entity: 'User', entityId: id })
-    return { id, linkPath: await makeLink(tx, id) }
+    await tx.oneTimeLink.deleteMany({ where: { userId: id, usedAt: null } })
+    return { invited: person.passwordHash === null, linkPath: await makeLink(tx, id) }
   })
+  const why = made.invited ? 'invited' : 'reset-by-owner'
+  return { id, linkPath: made.linkPath, mailed: await mailLink(id, made.linkPath, why) }
+}
+
+/**
+ * Whoever has forgotten a password asks for a link by mail. Whether there is such an account is told to nobody: what is
+ * answered, and how long it takes, is the same. The answer waits for no more than this count.
+ */
+export async function noteForgotten({ who }: Forgotten): Promise<void> {
+  if (!mailIsSetUp()) throw new Refused('wrong-state', 'This shop sends no mail. Ask the owner for a link.')
+  const login = `reset:${who}`
+  const address = await requestAddress()
+  await db.$transaction(async (tx) => {
+    await tx.$executeRaw`select pg_advisory_xact_lock(hashtext('ask for a link'))`
+    const at = { gt: new Date(Date.now() - 3_600_000) }
+    const byAccount = await tx.signInAttempt.count({ where: { login, at } })
+    const byAddress = await tx.signInAttempt.count({
+      where: { login: { startsWith: 'reset:' }, address, at },
+    })
+    if (byAccount >= mailedLinksAnHour.account || byAddress >= mailedLinksAnHour.address)
+      throw new Refused('too-many-tries', 'Too many links were asked for. Wait an hour, or ask the owner.')
+    await tx.signInAttempt.create({ data: { login, address, at: new Date() } })
+  })
+}
+
+/** Mails the link if there is somebody to mail it to. Links made before stay good: others must not be able to end them. */
+export async function mailForgotten({ who }: Forgotten): Promise<void> {
+  const made = await db.$transaction(async (tx) => {
+    const person = await tx.user.findFirst({
+      where: { active: true, email: { not: null }, OR: [{ login: who }, { email: who }] },
+      select: { id: true },
+      orderBy: { id: 'asc' },
+    })
+    if (!person) return null
+    await recordChange(tx, {
+      by: 'whoever asked at the sign-in screen',
+      action: 'asked for a password link for',
+      entity: 'User',
+      entityId: person.id,
+    })
+    return { id: person.id, linkPath: await makeLink(tx, person.id, mailedLinkMinutes) }
+  })
+  if (made) await mailLink(made.id, made.linkPath, 'forgotten')
 }
 
 /** Sets the password a link was given for, uses the link up, ends every older session and signs in. */
@@ -107,6 +170,7 @@ export async function acceptLink(input: Welcome): Promise<Actor> {
       data: { passwordHash },
       select: { login: true },
     })
+    await tx.oneTimeLink.deleteMany({ where: { userId, usedAt: null } })
     await tx.session.deleteMany({ where: { userId } })
     await tx.signInAttempt.deleteMany({ where: { login: { in: [login, `pin:${userId}`] } } })
     const actor = await openSession(tx, { userId })
@@ -151,22 +215,49 @@ export async function removeOwnPin(actor: Actor): Promise<void> {
   })
 }
 
-async function makeLink(tx: Tx, userId: number): Promise<string> {
+async function makeLink(tx: Tx, userId: number, goodForMinutes = linkDays * 24 * 60): Promise<string> {
   const token = newToken()
-  await tx.oneTimeLink.deleteMany({ where: { userId, usedAt: null } })
   await tx.oneTimeLink.create({
     data: {
       tokenHash: hashToken(token),
       userId,
-      expiresAt: new Date(Date.now() + linkDays * 24 * 3_600_000),
+      expiresAt: new Date(Date.now() + goodForMinutes * 60_000),
     },
   })
   return `${(env().BENDWRIGHT_URL ?? '').replace(/\/$/, '')}/welcome/${token}`
 }
 
-async function refuseTakenLogin(tx: Tx, login: string): Promise<void> {
-  if (await tx.user.findUnique({ where: { login }, select: { id: true } })) {
+/** After the link is kept: a mail server that does not answer loses nothing, for the owner sees the link as well. */
+async function mailLink(
+  userId: number,
+  address: string,
+  why: Parameters<typeof linkMail>[0]['why'],
+): Promise<NewLink['mailed']> {
+  if (!mailIsSetUp()) return 'not-set-up'
+  const [shop, person] = await Promise.all([
+    db.shop.findUnique({ where: { id: 1 }, select: { name: true } }),
+    db.user.findUniqueOrThrow({ where: { id: userId }, select: { name: true, login: true, email: true } }),
+  ])
+  if (person.email === null) return 'no-address'
+  const { name, login } = person
+  return sendMail({
+    to: { name, address: person.email },
+    ...linkMail({ shopName: shop?.name ?? 'the shop', personName: name, login, address, why }),
+  })
+}
+
+async function refuseTaken(
+  tx: Tx,
+  typed: { login: string; email: string | null },
+  ownId?: number,
+): Promise<void> {
+  const others = ownId === undefined ? {} : { id: { not: ownId } }
+  if (await tx.user.findFirst({ where: { login: typed.login, ...others }, select: { id: true } })) {
     throw new Refused('bad-input', 'Somebody has this sign-in name already', 'login')
+  }
+  if (typed.email === null) return
+  if (await tx.user.findFirst({ where: { email: typed.email, ...others }, select: { id: true } })) {
+    throw new Refused('bad-input', 'Somebody has this e-mail address already', 'email')
   }
 }
 
@@ -175,7 +266,7 @@ async function personForChange(tx: Tx, id: number, change: { role?: RoleName; ac
   await tx.$queryRaw`select id from "User" where role = 'owner' order by id for update`
   const before = await tx.user.findUnique({
     where: { id },
-    select: { name: true, login: true, role: true, active: true },
+    select: { name: true, login: true, role: true, email: true, active: true },
   })
   if (!before) throw new Refused('not-found', 'There is no such person.')
   const others = await tx.user.count({ where: { role: 'owner', active: true, id: { not: id } } })
@@ -185,6 +276,7 @@ async function personForChange(tx: Tx, id: number, change: { role?: RoleName; ac
   return before
 }
 
-function shown({ name, login, role }: { name: string; login: string; role: RoleName }) {
-  return { name, login, role }
+function shown(person: { name: string; login: string; role: RoleName; email: string | null }) {
+  const { name, login, role, email } = person
+  return { name, login, role, email }
 }

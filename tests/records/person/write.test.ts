@@ -24,7 +24,7 @@ import { refuseHistory } from '@/tests/support/half-way'
 vi.mock('next/headers', () => import('@/tests/support/browser-request'))
 
 const password = 'three words of a harbour'
-const idris = { name: 'Idris Cole', login: 'idris', role: 'bench' } as const
+const idris = { name: 'Idris Cole', login: 'idris', role: 'bench', email: null } as const
 let owner: Actor
 
 beforeEach(async () => {
@@ -159,7 +159,7 @@ describe('An account', () => {
     await expect(deactivatePerson({ id: owner.userId }, owner)).rejects.toMatchObject({ code: 'wrong-state' })
     const user = await db.user.findUniqueOrThrow({ where: { id: owner.userId } })
     const demoted = changePerson(
-      { id: user.id, version: 0, name: user.name, login: user.login, role: 'office' },
+      { id: user.id, version: 0, name: user.name, login: user.login, role: 'office', email: null },
       owner,
     )
     await expect(demoted).rejects.toMatchObject({ code: 'wrong-state' })
