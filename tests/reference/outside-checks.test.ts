@@ -2,6 +2,7 @@ import { describe } from 'vitest'
 import { checksAreAsShown } from '@/tests/support/outside-check'
 import { curveChecks, momentChecks, pressChecks, springbackChecks, wallChecks } from './mechanics'
 import { costChecks, cuttingChecks, unitChecks } from './money'
+import { quotingChecks } from './quoting'
 import { sectionChecks } from './sections'
 import { geometryChecks, templateChecks } from './shape'
 import { judgingChecks, learningChecks } from './statistics'
@@ -21,6 +22,7 @@ describe('numbers from outside', () => {
   materialChecks()
   judgingChecks()
   costChecks()
+  quotingChecks()
   cuttingChecks()
   unitChecks()
   checksAreAsShown()
