@@ -1,5 +1,5 @@
 import { type NextRequest, NextResponse } from 'next/server'
-import { isReadableActionText } from '@/lib/server/action-body'
+import { isReadableActionForm, isReadableActionText } from '@/lib/server/action-body'
 import { isFromOwnPage } from '@/lib/server/origin'
 
 /** What a page may load and run. Inline styles on elements stay allowed: drawings and bars set their own sizes. */
@@ -29,6 +29,31 @@ function requestIdOf(request: NextRequest): string {
   return believed ? given : crypto.randomUUID()
 }
 
+/** The largest file the shop keeps and the rest of its form; what is longer is not looked at. */
+const mostBytes = 26 * 1024 * 1024
+
+/** Whether the framework will be able to take the address and the body apart: what it can't, it answers with a 500. */
+async function refusalOfBadForm(request: NextRequest): Promise<{ status: number; message: string } | null> {
+  try {
+    decodeURIComponent(request.nextUrl.pathname)
+  } catch {
+    return { status: 400, message: 'This is no address.' }
+  }
+  if (request.method !== 'POST') return null
+  const namedInHeader = request.headers.has('next-action')
+  const inParts = request.headers.get('content-type')?.trimStart().toLowerCase().startsWith('multipart/')
+  if (!namedInHeader && !inParts) return null
+  if (Number(request.headers.get('content-length') ?? 0) > mostBytes)
+    return { status: 413, message: 'This is more than the shop takes at once.' }
+  const readable = inParts
+    ? await request.formData().then(
+        (form) => isReadableActionForm(form, namedInHeader),
+        () => false,
+      )
+    : isReadableActionText(await request.text())
+  return readable ? null : { status: 400, message: 'This is not what a form sends.' }
+}
+
 /**
  * Gives every page a fresh script nonce, a request id and its own address, and turns away what was posted from
  * elsewhere, to whatever address: an action answers at all of them. Who may ask is for pages, actions and routes to say.
@@ -39,13 +64,10 @@ export async function proxy(request: NextRequest): Promise<NextResponse> {
     const message = 'This request did not come from one of the shop’s own pages.'
     return NextResponse.json({ code: 'not-allowed', message }, { status: 403 })
   }
-  const isActionText =
-    request.headers.has('next-action') && request.headers.get('content-type')?.startsWith('text/plain')
-  if (changes && isActionText && !isReadableActionText(await request.text())) {
-    return NextResponse.json(
-      { code: 'bad-input', message: 'This is not what a form sends.' },
-      { status: 400 },
-    )
+  const bad = await refusalOfBadForm(request)
+  if (bad) {
+    const code = bad.status === 413 ? 'too-large' : 'bad-input'
+    return NextResponse.json({ code, message: bad.message }, { status: bad.status })
   }
   const requestId = requestIdOf(request)
   const passed = new Headers(request.headers)

@@ -23,7 +23,7 @@ try {
   const served = await runToEnd(
     'fuzz the served app',
     process.execPath,
-    ['node_modules/@playwright/test/cli.js', 'test', 'tests/e2e/who-may.spec.ts'],
+    ['node_modules/@playwright/test/cli.js', 'test', 'tests/e2e/hostile.spec.ts'],
     { env },
   )
   await end(parsers.exitCode === 0 && served.exitCode === 0 ? 0 : 1)

@@ -1,6 +1,6 @@
 import { test as base, type Page } from '@playwright/test'
 
-export { expect, type Locator, type Page } from '@playwright/test'
+export { type Browser, expect, type Locator, type Page } from '@playwright/test'
 
 /**
  * Playwright's test, which also fails when a page complains: an exception nobody caught, or console.error.
