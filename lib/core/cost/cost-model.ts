@@ -75,13 +75,23 @@ export function sampleCostModel(model: CostModel, run: SampleRun = defaultSample
     const weight = moneyWeight(item, model)
     const daysEach = (item.minutesPerUnit ?? 0) / (60 * model.hoursPerDay) + (item.daysPerUnit ?? 0)
     const leastCents = item.minimumCents ?? 0
+    const centsOf = (units: number): number => weight * Math.max(units * item.centsPerUnit, leastCents)
+    if (item.quantity.high === item.quantity.low) {
+      // Without a spread of its own an item costs the same in every order of so many starts.
+      const unitsAt = factors.map((factor) => factor * item.quantity.low)
+      const centsAt = unitsAt.map(centsOf)
+      for (let i = 0; i < drawCount; i += 1) {
+        const n = starts[i] ?? 0
+        costCents[i] = (costCents[i] ?? 0) + (centsAt[n] ?? 0)
+        days[i] = (days[i] ?? 0) + (unitsAt[n] ?? 0) * daysEach
+      }
+      continue
+    }
     const draw = drawOf({ shape: 'pert', ...item.quantity })
-    const spreads = item.quantity.high > item.quantity.low
-    const next = spreads ? uniformStream(seedFor(run.seed, item.key)) : () => 0.5
+    const next = uniformStream(seedFor(run.seed, item.key))
     for (let i = 0; i < drawCount; i += 1) {
       const units = draw(next()) * (factors[starts[i] ?? 0] ?? 0)
-      const cents = units * item.centsPerUnit
-      costCents[i] = (costCents[i] ?? 0) + weight * (cents > leastCents ? cents : leastCents)
+      costCents[i] = (costCents[i] ?? 0) + centsOf(units)
       days[i] = (days[i] ?? 0) + units * daysEach
     }
   }
