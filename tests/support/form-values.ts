@@ -33,7 +33,7 @@ function valueFor(schema: z.ZodType, name: string, depth = 0): fc.Arbitrary<unkn
   if (depth > 6) return fc.constant(null)
   const inner = (part: unknown) => valueFor(part as z.ZodType, name, depth + 1)
   if (schema instanceof z.ZodObject) {
-    const fields = Object.entries(schema.shape as Record<string, z.ZodType>)
+    const fields = Object.entries(schema.shape)
     return spoiled(
       fc.record(Object.fromEntries(fields.map(([key, field]) => [key, valueFor(field, key, depth + 1)]))),
     )
