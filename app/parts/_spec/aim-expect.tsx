@@ -3,11 +3,7 @@
 import { useDeferredValue, useMemo } from 'react'
 import { formatAngle } from '@/lib/core/format'
 import type { SpecInput } from '@/lib/core/spec/contract'
-import { afterTrialPieces, specUncertainty } from '@/lib/core/spec/uncertainty'
-
-/** Piece to piece and protractor, one standard deviation, degrees. Common practice, no source. */
-const pieceSdDeg = 0.1
-const trialPieces = 2
+import { afterTrialPieces, specUncertainty, usualTrial } from '@/lib/core/spec/uncertainty'
 
 /** What to load to, what to expect then, and what two trial pieces make of it; worked out after the plain answer is shown. */
 export function AimExpect({ input, index, aimDeg }: { input: SpecInput; index: number; aimDeg: number }) {
@@ -17,7 +13,7 @@ export function AimExpect({ input, index, aimDeg }: { input: SpecInput; index: n
   if (!spread) return null
   const angle = (deg: number) => formatAngle(deg, { decimals: 1 })
   const { angleAtPressDeg: atPress, finalAngleDeg: final } = spread
-  const { nextPieceSdDeg } = afterTrialPieces({ sdDeg: final.sd, pieceSdDeg, pieceCount: trialPieces })
+  const { nextPieceSdDeg } = afterTrialPieces({ sdDeg: final.sd, ...usualTrial })
   const filled = input.method.support === 'lowMelt'
   return (
     <p className="prose">

@@ -236,6 +236,9 @@ export function specUncertainty(input: SpecInput, given?: Partial<Spreads>): rea
   })
 }
 
+/** Two trial pieces; piece to piece and protractor together 0.1 degrees, one standard deviation. Source: common practice, no source. */
+export const usualTrial = { pieceSdDeg: 0.1, pieceCount: 2 }
+
 /**
  * The spread left in an angle once trial pieces of the same lot were bent on the same set-up and measured.
  *   set-up sd = 1 / sqrt(1 / sd^2 + n / piece^2);  the next piece then lies within sqrt(set-up^2 + piece^2)

@@ -1,6 +1,13 @@
 import { z } from 'zod'
 import { bendSpec } from '@/lib/core/spec/bend-spec'
-import { type SpecAnswer, type SpecFault, type SpecInput, SpecRefusal } from '@/lib/core/spec/contract'
+import {
+  type BendAnswer,
+  type SpecAnswer,
+  type SpecFault,
+  type SpecInput,
+  SpecRefusal,
+} from '@/lib/core/spec/contract'
+import { afterTrialPieces, type BendSpread, specUncertainty, usualTrial } from '@/lib/core/spec/uncertainty'
 
 const mostMagnitude = 1e7
 
@@ -240,14 +247,32 @@ export function parseSpec(json: unknown): SpecParsed {
   return { ok: false, faults }
 }
 
+/** What to expect of a bend on one day, 19 times in 20, and how near trial pieces of the same lot bring the next one. */
+export type Expected = BendSpread & {
+  trialPieces: { pieceCount: number; nextPiecePlusMinusDeg: number }
+}
+export type AnsweredSpec = Omit<SpecAnswer, 'bends'> & { bends: (BendAnswer & { expect: Expected })[] }
+
+function withExpectation(input: SpecInput, answer: SpecAnswer): AnsweredSpec {
+  const spreads = specUncertainty(input)
+  const bends = answer.bends.map((bend, index) => {
+    const spread = spreads[index]
+    if (!spread) throw new RangeError(`bend ${index + 1} has no spread`)
+    const { nextPieceSdDeg } = afterTrialPieces({ sdDeg: spread.finalAngleDeg.sd, ...usualTrial })
+    const trialPieces = { pieceCount: usualTrial.pieceCount, nextPiecePlusMinusDeg: 2 * nextPieceSdDeg }
+    return { ...bend, expect: { ...spread, trialPieces } }
+  })
+  return { ...answer, bends }
+}
+
 /** Parse and answer in one: what the command and the web address share. */
 export function answerSpec(
   json: unknown,
-): { ok: true; answer: SpecAnswer } | { ok: false; faults: readonly SpecFault[] } {
+): { ok: true; answer: AnsweredSpec } | { ok: false; faults: readonly SpecFault[] } {
   const parsed = parseSpec(json)
   if (!parsed.ok) return parsed
   try {
-    return { ok: true, answer: bendSpec(parsed.input) }
+    return { ok: true, answer: withExpectation(parsed.input, bendSpec(parsed.input)) }
   } catch (cause) {
     if (cause instanceof SpecRefusal) return { ok: false, faults: cause.faults }
     throw cause

@@ -173,3 +173,25 @@ describe('the published JSON Schema', () => {
     expect(validate({ ...rail, straightAfterMm: '400' })).toBe(false)
   })
 })
+
+describe('what to expect of a bend', () => {
+  it('is in the answer: angle, force and width, and what two trial pieces leave of the angle', () => {
+    const answered = answerSpec(rail)
+    const [bend] = answered.ok ? answered.answer.bends : []
+    if (!bend) throw new Error('the rail has a bend')
+    const { angleAtPressDeg, finalAngleDeg, pressForceKn, widthOutsideMm, trialPieces } = bend.expect
+    for (const [spread, plain] of [
+      [angleAtPressDeg, bend.angleAtPressDeg],
+      [finalAngleDeg, bend.finalAngleDeg],
+      [pressForceKn, bend.pressForceKn],
+      [widthOutsideMm, bend.widthOutsideMm],
+    ] as const) {
+      expect(spread?.expected).toBe(plain)
+      expect(spread?.low).toBeLessThan(plain ?? 0)
+      expect(spread?.high).toBeGreaterThan(plain ?? 0)
+    }
+    // 0.1 degrees a piece, two pieces: the set-up is then known to 1 / sqrt(1 / sd^2 + 2 / 0.01), the next piece 0.1 beside it.
+    const setUp = 1 / Math.sqrt(1 / finalAngleDeg.sd ** 2 + 2 / 0.1 ** 2)
+    expect(trialPieces).toEqual({ pieceCount: 2, nextPiecePlusMinusDeg: 2 * Math.hypot(setUp, 0.1) })
+  })
+})
