@@ -3,10 +3,10 @@ import { DataTable } from '@/app/_ui/data-table'
 import { moneyText } from '@/app/_ui/money'
 import { inHundred, riskPhrase } from '@/lib/core/cost/compare'
 import { formatAngle, formatNumber } from '@/lib/core/format'
+import { readSentence } from '@/lib/core/sentence'
 import { shopFormat } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { Weighed, WeighedRow } from '@/lib/records/decision/rules'
-import { inShopUnit } from '../_spec/spec-shown'
 import { Tornado } from './tornado'
 
 /** Whole days, from and to only where they differ. */
@@ -28,7 +28,7 @@ export function WeighedView({
   chosenKey?: string
 }) {
   const money = (cents: number) => moneyText(Math.round(cents), currency)
-  const { rows, pieceCount } = weighed
+  const { rows, pieceCount, apart = [] } = weighed
   return (
     <div className="stack stack-loose">
       <div className="stack stack-tight">
@@ -38,10 +38,10 @@ export function WeighedView({
             {inHundred(weighed.inHouseCheaperChance)} such orders.
             {rows.some(({ key, facts }) => key === weighed.bestInHouseKey && facts.withoutTube) &&
               ' Its tube is not in that: no bar has a price yet.'}
-            {weighed.setAside && (
+            {apart.length > 0 && (
               <span className="muted">
                 {' '}
-                “{weighed.setAside}” is not counted here: it is not the part as drawn.
+                Not counted here: {apart.map(({ name, because }) => `“${name}”, ${because}`).join('; ')}.
               </span>
             )}
           </p>
@@ -108,7 +108,8 @@ export function WeighedView({
           {
             key: 'cheapest',
             head: 'Cheapest of all',
-            cell: (row) => (row.name === weighed.setAside ? 'not counted' : inHundred(row.cheapestChance)),
+            cell: (row) =>
+              apart.some(({ key }) => key === row.key) ? 'not counted' : inHundred(row.cheapestChance),
           },
           {
             key: 'days',
@@ -147,7 +148,7 @@ export function WeighedView({
                     {remark}
                   </span>
                 ))}
-                {row.word === 'doubtful' && <span>{inShopUnit(row.because, unit)}</span>}
+                {row.word === 'doubtful' && <span>{readSentence(row.because, unit)}</span>}
                 {row.facts.leavesBehind.length + row.facts.remarks.length === 0 &&
                   !row.facts.withoutTube &&
                   row.word !== 'doubtful' &&
@@ -166,7 +167,7 @@ export function WeighedView({
           <ul>
             {weighed.cannot.map(({ way, name, because }) => (
               <li key={way}>
-                {name}: {inShopUnit(because, unit)}
+                {name}: {readSentence(because, unit)}
               </li>
             ))}
           </ul>

@@ -1,5 +1,6 @@
 'use client'
 
+import { readSentence } from '@/lib/core/sentence'
 import './estimate.css'
 import { useRouter } from 'next/navigation'
 import { useDeferredValue, useMemo, useState } from 'react'
@@ -28,7 +29,7 @@ import {
   tubeKey,
 } from './live-estimate'
 import { MoneyShare } from './money-share'
-import { inShopUnits, sheetDay } from './number-chains'
+import { sheetDay } from './number-chains'
 import { OperationRows } from './operation-rows'
 import { QuantityResults } from './quantity-results'
 import { RateRows } from './rate-rows'
@@ -131,7 +132,7 @@ export function EstimateBoard({
             />
             {basis && (
               <p>
-                <Verdict word={words[basis.word]}>{inShopUnits(basis.because, units.lengthUnit)}</Verdict>
+                <Verdict word={words[basis.word]}>{readSentence(basis.because, units.lengthUnit)}</Verdict>
               </p>
             )}
             {!read && (

@@ -3,8 +3,8 @@ import { moneyText } from '@/app/_ui/money'
 import { StackedBar } from '@/app/_ui/stacked-bar'
 import type { Estimate, EstimateLine, LineGroup } from '@/lib/core/cost/estimate'
 import { tornado } from '@/lib/core/cost/tornado'
+import { readSentence } from '@/lib/core/sentence'
 import type { LengthUnit } from '@/lib/core/units'
-import { inShopUnits } from './number-chains'
 
 const groupWords: Readonly<Record<Exclude<LineGroup, 'waiting'>, string>> = {
   labour: 'Labour',
@@ -71,7 +71,7 @@ function EstimateLines({
         {
           key: 'from',
           head: 'From',
-          cell: ({ from }) => <span className="muted small">{inShopUnits(from, units.lengthUnit)}</span>,
+          cell: ({ from }) => <span className="muted small">{readSentence(from, units.lengthUnit)}</span>,
         },
         { key: 'low', head: 'Low', cell: (line) => money(line.lowCents), foot: sum('lowCents') },
         { key: 'likely', head: 'Likely', cell: (line) => money(line.likelyCents), foot: sum('likelyCents') },

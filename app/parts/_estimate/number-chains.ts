@@ -7,7 +7,8 @@ import type { ShopRates } from '@/lib/core/cost/shop-rates'
 import type { ThreePoint } from '@/lib/core/cost/spread'
 import { workCentreNames } from '@/lib/core/cost/work-centres'
 import { formatDate, formatNumber } from '@/lib/core/format'
-import { inchFromMm, type LengthUnit, MM_PER_FOOT, MM_PER_INCH, poundFromKg } from '@/lib/core/units'
+import { readSentence } from '@/lib/core/sentence'
+import type { LengthUnit } from '@/lib/core/units'
 
 export type ChainGround = {
   /** As the estimate counts with them. */
@@ -24,20 +25,6 @@ export const fieldWords: Readonly<Record<OverridableField, string>> = {
   setUpMinutes: 'set-up, once',
   runMinutesPerPiece: 'run, each piece',
   elapsedMinutes: 'waiting, nobody stands by',
-}
-
-/** Sentences of the core say mm, kg and metres: said in the shop's units. */
-export function inShopUnits(text: string, unit: LengthUnit): string {
-  if (unit === 'mm') return text
-  const shown = (value: number) => String(Number(value.toPrecision(3)))
-  return text
-    .replace(/(\d+(?:\.\d+)?) mm²/g, (_all, area: string) => `${shown(Number(area) / MM_PER_INCH ** 2)} in²`)
-    .replace(/(\d+(?:\.\d+)?) mm\b/g, (_all, length: string) => `${shown(inchFromMm(Number(length)))} in`)
-    .replace(
-      /(\d+(?:\.\d+)?) m\b/g,
-      (_all, length: string) => `${shown((Number(length) * 1000) / MM_PER_FOOT)} ft`,
-    )
-    .replace(/(\d+(?:\.\d+)?) kg\b/g, (_all, mass: string) => `${shown(poundFromKg(Number(mass)))} lb`)
 }
 
 export const minutesShown = (minutes: number): string =>
@@ -68,7 +55,7 @@ export function minutesChain(
     inputs: [
       { name: 'Hardly less', value: minutesShown(point.low), unit: 'min' },
       { name: 'Hardly more', value: minutesShown(point.high), unit: 'min' },
-      { name: 'Driven by', value: inShopUnits(operation.driver, ground.lengthUnit) },
+      { name: 'Driven by', value: readSentence(operation.driver, ground.lengthUnit) },
       { name: 'Work centre', value: workCentreNames[operation.workCentre] },
       ...(byHand
         ? [
@@ -113,7 +100,7 @@ export function costChain(operation: Operation, estimate: Estimate, ground: Chai
       ...lines.map(({ label, likelyCents, from }) => ({
         name: label,
         value: moneyText(likelyCents, ground.currency),
-        from: inShopUnits(from, ground.lengthUnit),
+        from: readSentence(from, ground.lengthUnit),
       })),
     ],
     source: 'the shop’s rates; overhead and contingency come on top, each on a line of its own',

@@ -9,12 +9,12 @@ import { moneyText } from '@/app/_ui/money'
 import type { Estimate } from '@/lib/core/cost/estimate'
 import type { Operation, OverridableField } from '@/lib/core/cost/operation'
 import { workCentreNames } from '@/lib/core/cost/work-centres'
+import { readSentence } from '@/lib/core/sentence'
 import type { EstimateTyped } from '@/lib/records/estimate/schema'
 import {
   type ChainGround,
   costChain,
   fieldWords,
-  inShopUnits,
   minutesChain,
   operationCents,
   pointShown,
@@ -156,7 +156,7 @@ function OperationRow({
           {minutes('elapsedMinutes')}
         </td>
         <td data-label="Driven by" className="operation-driver muted small">
-          {inShopUnits(operation.driver, ground.lengthUnit)}
+          {readSentence(operation.driver, ground.lengthUnit)}
         </td>
         <td data-label={`Cost, ${estimate.pieceCount}`} className="nowrap">
           <AskNumber of={costed} chain={() => costed}>

@@ -5,9 +5,10 @@ import { SectionDrawing } from '@/app/_drawing/section-drawing'
 import { AskNumber } from '@/app/_ui/ask-number'
 import { Facts } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
+import { readSentence } from '@/lib/core/sentence'
 import { AimExpect } from './aim-expect'
 import { type SpecAsked, type SpecNumber, specChain, specNumber } from './spec-chains'
-import { angleShown, forceShown, inShopUnit, isHeld, lengthShown, rangeText } from './spec-shown'
+import { angleShown, forceShown, isHeld, lengthShown, rangeText } from './spec-shown'
 import { checkWords, verdictShown } from './worst-verdict'
 
 /** One bend in full: set-points, tube after the bend, verdicts, both drawings. */
@@ -111,7 +112,7 @@ export function BendDetails(asked: SpecAsked) {
           return (
             <li key={verdict.check} className="verdict-line">
               <span className="muted">{checkWords[verdict.check]}</span>
-              <Verdict word={shown.word}>{inShopUnit(shown.text, unit)}</Verdict>
+              <Verdict word={shown.word}>{readSentence(shown.text, unit)}</Verdict>
             </li>
           )
         })}

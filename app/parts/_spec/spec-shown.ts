@@ -54,19 +54,6 @@ export function rangeText(range: Range | undefined, shown: (value: number) => Sh
 /** Below what a gauge on the bench can read, 0.02 mm, a sag is no number to trust. Common practice, no source. */
 export const isHeld = (sagMm: number | undefined): boolean => sagMm !== undefined && sagMm < 0.02
 
-/** Sentences of the core have lengths in mm and masses in kg: said in the shop's units. */
-export function inShopUnit(text: string, unit: LengthUnit): string {
-  if (unit === 'mm') return text
-  const inches = (mm: string) => lengthShown(Number(mm), 'in', mm.includes('.') ? 1 : 0).value
-  return text
-    .replace(
-      /(\d+(?:\.\d+)?) × (\d+(?:\.\d+)?) mm/g,
-      (_all, a: string, b: string) => `${inches(a)} × ${inches(b)} in`,
-    )
-    .replace(/(-?\d+(?:\.\d+)?) mm/g, (_all, mm: string) => `${inches(mm)} in`)
-    .replace(/(\d+(?:\.\d+)?) kg\b/g, (_all, kg: string) => `${poundFromKg(Number(kg)).toFixed(2)} lb`)
-}
-
 const defaultWords: Readonly<Record<string, string>> = {
   'tube.cornerRadiusMm': 'outside corner radius, mm',
   'material.uniformStrain': 'uniform strain',

@@ -2,11 +2,11 @@
 
 import { Notice } from '@/app/_ui/notice'
 import { Section } from '@/app/_ui/section'
+import { readSentence } from '@/lib/core/sentence'
 import type { LengthUnit } from '@/lib/core/units'
 import { BendDetails } from './bend-details'
 import { BendTable } from './bend-table'
 import { type Asked, faultPlace } from './spec-question'
-import { inShopUnit } from './spec-shown'
 import { Warnings, WholePart } from './whole-part'
 
 /** The bend spec of the set-up as it stands, or what the model can't do and what would make it possible. */
@@ -35,8 +35,8 @@ export function SpecView({
           {asked.faults.map(({ path, met, allowed }) => {
             const { words, bend } = faultPlace(path)
             return (
-              <Notice key={path} kind="stop" title={`${words}: ${inShopUnit(met, unit)}`}>
-                <div data-bend={bend ?? undefined}>It would take {inShopUnit(allowed, unit)}.</div>
+              <Notice key={path} kind="stop" title={`${words}: ${readSentence(met, unit)}`}>
+                <div data-bend={bend ?? undefined}>It would take {readSentence(allowed, unit)}.</div>
               </Notice>
             )
           })}

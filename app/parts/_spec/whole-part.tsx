@@ -7,11 +7,12 @@ import { Facts, Section } from '@/app/_ui/section'
 import { formatMass, formatNumber, formatPercent } from '@/lib/core/format'
 import { fillerById } from '@/lib/core/materials/fillers'
 import type { Trace } from '@/lib/core/mechanics/trace'
+import { readSentence } from '@/lib/core/sentence'
 import { shopFormat } from '@/lib/core/shop-format'
 import type { SpecAnswer, SpecInput } from '@/lib/core/spec/contract'
 import type { LengthUnit } from '@/lib/core/units'
 import { tracedChain } from './spec-chains'
-import { defaultInWords, inShopUnit, lengthShown, massShown } from './spec-shown'
+import { defaultInWords, lengthShown, massShown } from './spec-shown'
 
 type Answered = { input: SpecInput; answer: SpecAnswer; trace: () => Trace; unit: LengthUnit }
 
@@ -70,7 +71,7 @@ function Hazards({ input, answer }: Answered) {
 /** What to look at before anything else: each warning's fact first, then what follows from it. */
 export function Warnings({ warnings, unit }: { warnings: readonly string[]; unit: LengthUnit }) {
   return warnings.map((warning) => {
-    const [fact = warning, ...rest] = inShopUnit(warning, unit).split(': ')
+    const [fact = warning, ...rest] = readSentence(warning, unit).split(': ')
     return (
       <Notice key={warning} title={fact}>
         {capitalised(rest.join(': '))}
@@ -145,12 +146,12 @@ export function WholePart(answered: Answered) {
                   <summary>{way.steps.length === 1 ? '1 step' : `${way.steps.length} steps`}</summary>
                   <ol>
                     {way.steps.map((step) => (
-                      <li key={step}>{step}</li>
+                      <li key={step}>{readSentence(step, unit)}</li>
                     ))}
                   </ol>
                   {[way.springbackNote, ...way.notes].filter(Boolean).map((note) => (
                     <p key={note} className="small muted">
-                      {note}
+                      {readSentence(note, unit)}
                     </p>
                   ))}
                 </details>

@@ -1,7 +1,7 @@
 import { Notice } from '@/app/_ui/notice'
+import { readSentence } from '@/lib/core/sentence'
 import type { BendingOrder } from '@/lib/core/spec/bending-order'
 import type { LengthUnit } from '@/lib/core/units'
-import { inShopUnit } from '../_spec/spec-shown'
 
 /** In which order the bends are made, and what each would run into. */
 export function BendingOrderList({ order, unit }: { order: BendingOrder; unit: LengthUnit }) {
@@ -21,7 +21,7 @@ export function BendingOrderList({ order, unit }: { order: BendingOrder; unit: L
             Bend {bendIndex + 1}
             {conflicts.length === 0
               ? ': nothing in the way'
-              : `: ${conflicts.map(({ text }) => inShopUnit(text, unit)).join('; ')}`}
+              : `: ${conflicts.map(({ text }) => readSentence(text, unit)).join('; ')}`}
           </li>
         ))}
       </ol>

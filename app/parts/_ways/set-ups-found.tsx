@@ -3,13 +3,13 @@ import { DataTable } from '@/app/_ui/data-table'
 import { Notice } from '@/app/_ui/notice'
 import { formatLength, formatNumber } from '@/lib/core/format'
 import { fillerById } from '@/lib/core/materials/fillers'
+import { readSentence } from '@/lib/core/sentence'
 import { shopFormat } from '@/lib/core/shop-format'
 import type { Change, SetUp, SetUpsFound } from '@/lib/core/spec/setup-finder'
 import type { LengthUnit } from '@/lib/core/units'
 import type { Tooling } from '@/lib/records/setup/rules'
 import { type SetupTyped, supportWords } from '@/lib/records/setup/schema'
 import { laidOutSpanMm } from '@/lib/records/way/rules'
-import { inShopUnit } from '../_spec/spec-shown'
 import { saveSetupAction } from '../actions'
 
 const mostShown = 8
@@ -74,7 +74,7 @@ export function SetUpsFoundList({
           cell: ({ setUp }) => (
             <span className="stack stack-tight">
               <span>{formatNumber(setUp.worst.marginFraction * 100, { decimals: 0 })} %</span>
-              <span className="muted small">{inShopUnit(setUp.worst.text, unit)}</span>
+              <span className="muted small">{readSentence(setUp.worst.text, unit)}</span>
             </span>
           ),
         },
@@ -146,7 +146,7 @@ function NoSetUp({ found, tooling, unit }: { found: SetUpsFound; tooling: Toolin
                 {pressName(blocked.pressId, tooling)}, {supportWords[blocked.method.support]}
                 {blocked.strapId &&
                   `, strap ${tooling.straps.find(({ id }) => String(id) === blocked.strapId)?.shopNumber ?? ''}`}
-                : {inShopUnit(blocked.because, unit)}
+                : {readSentence(blocked.because, unit)}
               </li>
             ))}
           </ul>
@@ -171,5 +171,5 @@ function changeText({ text, kind, setUp }: Change, tooling: Tooling, unit: Lengt
     text,
   )
   const how = kind === 'strap' ? '' : `, ${boreText(setUp)}`
-  return `${inShopUnit(named, unit)}${how}`
+  return `${readSentence(named, unit)}${how}`
 }

@@ -2,10 +2,10 @@ import { LinkButton } from '@/app/_ui/button'
 import { Mark } from '@/app/_ui/marks'
 import { Section } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
+import { readSentence } from '@/lib/core/sentence'
 import { shopFormat } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { WayAnswer } from '@/lib/core/ways/way-answer'
-import { inShopUnit } from '../_spec/spec-shown'
 import { remedyText, wayVerdicts } from './way-words'
 
 /** One way in full: the number that decides, what would make it a yes, what it needs, the steps to its temper. */
@@ -20,7 +20,7 @@ export function WayDetails({
   estimateHref: string | null
   asksHref: string | null
 }) {
-  const text = (words: string) => inShopUnit(words, unit)
+  const text = (words: string) => readSentence(words, unit)
   return (
     <Section
       title={answer.name}
@@ -92,7 +92,7 @@ export function WayDetails({
                 <li key={step}>{text(step)}</li>
               ))}
             </ol>
-            <p>{answer.temper.springbackNote}</p>
+            <p>{text(answer.temper.springbackNote)}</p>
             {answer.temper.notes.map((note) => (
               <p key={note} className="muted small">
                 {text(note)}

@@ -3,6 +3,7 @@ import { type Lever, leverAt, type Press } from '@/lib/core/mechanics/press'
 import { Impossible } from '@/lib/core/mechanics/refusal'
 import { rootBetween } from '@/lib/core/mechanics/root'
 import { strapCapacityN } from '@/lib/core/mechanics/yielding-strip'
+import { said } from '@/lib/core/sentence'
 
 /** Moments over the bent section under load, and where the neutral axis stands. */
 export type Balance = Readonly<{
@@ -57,7 +58,7 @@ function balanceOf(
 export function tooMuchPull(tensionN: number): Impossible {
   return new Impossible(
     'strap',
-    `the strap pulls ${(tensionN / 1000).toFixed(1)} kN, more than the tube can carry in compression`,
+    `the strap pulls ${said.kN(tensionN / 1000)}, more than the tube can carry in compression`,
     'a thinner, narrower or softer strap, or less friction',
   )
 }
@@ -96,7 +97,7 @@ export function usableLever(bent: BentTube, press: Press, radiusMm: number, phiR
     2 * ((radiusMm + lever.offsetMm) * Math.sin(phiRad) + bent.tube.heightMm * Math.max(Math.cos(phiRad), 0))
   throw new Impossible(
     'span',
-    `${press.supportSpanMm} mm leaves no free length at the full angle`,
+    `${said.mm(press.supportSpanMm)} leaves no free length at the full angle`,
     `a span of at least ${Math.ceil(leastMm)} mm`,
   )
 }

@@ -6,6 +6,7 @@ import { recordBend } from '@/lib/core/mechanics/record-bend'
 import { Impossible } from '@/lib/core/mechanics/refusal'
 import { rootBetween } from '@/lib/core/mechanics/root'
 import { strappedBend } from '@/lib/core/mechanics/strapped-bend'
+import { said } from '@/lib/core/sentence'
 
 /**
  * Angle to wrap so that arc and both arms together keep what is wanted, with the strap's tension in balance at that angle.
@@ -214,7 +215,7 @@ function refuseFlatDie(dieSurfaceRadiusMm: number, keptPerMm: number): void {
   if (keptPerMm > 0) return
   throw new Impossible(
     'die',
-    `${dieSurfaceRadiusMm} mm is so large that the tube springs straight again`,
+    `${said.mm(dieSurfaceRadiusMm)} is so large that the tube springs straight again`,
     'a smaller die radius',
   )
 }

@@ -6,6 +6,7 @@ import { hardeningExponent } from '@/lib/core/mechanics/material-curve'
 import { Impossible, type ImpossibleAt } from '@/lib/core/mechanics/refusal'
 import { sectionProperties } from '@/lib/core/mechanics/section'
 import type { Trace } from '@/lib/core/mechanics/trace'
+import { said } from '@/lib/core/sentence'
 import { answerBend, strengthSpread } from '@/lib/core/spec/bend-answer'
 import {
   type BendAnswer,
@@ -87,7 +88,7 @@ function warningsOf(
       tube.heightMm
     if (bend.straightBeforeMm < needed) {
       warnings.push(
-        `The straight of ${bend.straightBeforeMm.toFixed(1)} mm between bends ${index} and ${index + 1} is shorter than ${needed.toFixed(1)} mm: a support would stand on a bent part.`,
+        `The straight of ${said.mm(bend.straightBeforeMm)} between bends ${index} and ${index + 1} is shorter than ${said.mm(needed)}: a support would stand on a bent part.`,
       )
     }
   }
@@ -101,7 +102,7 @@ function warningsOf(
   )
   if (self.verdict !== 'clear')
     warnings.push(
-      `The part ${self.verdict === 'touches' ? 'runs into itself' : 'may touch itself'}: its walls come ${Math.abs(self.clearanceMm ?? 0).toFixed(1)} mm too close.`,
+      `The part ${self.verdict === 'touches' ? 'runs into itself' : 'may touch itself'}: its walls come ${said.mm(Math.abs(self.clearanceMm ?? 0))} too close.`,
     )
   if (resolved.support.kind === 'lowMelt') {
     warnings.push(

@@ -1,5 +1,6 @@
 import { type SelfContact, selfContact } from '@/lib/core/geometry/clearance'
 import { inFrame, tubePath } from '@/lib/core/geometry/tube-path'
+import { said } from '@/lib/core/sentence'
 import type { SpecAnswer, SpecInput } from '@/lib/core/spec/contract'
 
 /** What stands around the tube in the press. Absent: not checked. */
@@ -158,7 +159,7 @@ function gripConflicts(
       {
         kind: 'grip' as const,
         byMm,
-        text: `bend ${next + 1} needs ${neededMm.toFixed(0)} mm straight ${where} it and has ${lengthMm.toFixed(0)} mm`,
+        text: `bend ${next + 1} needs ${said.mm(Math.ceil(neededMm))} straight ${where} it and has ${said.mm(Math.floor(lengthMm))}`,
       },
     ]
   })
@@ -209,13 +210,13 @@ function pressConflicts(
     found.push({
       kind: 'table',
       byMm: belowMm,
-      text: `bend ${next + 1} would reach ${belowMm.toFixed(0)} mm into the table: raise the supports`,
+      text: `bend ${next + 1} would reach ${said.mm(Math.ceil(belowMm))} into the table: raise the supports`,
     })
   if (besideMm > 1e-6)
     found.push({
       kind: 'column',
       byMm: besideMm,
-      text: `at bend ${next + 1} the tube would reach ${besideMm.toFixed(0)} mm into a column of the press`,
+      text: `at bend ${next + 1} the tube would reach ${said.mm(Math.ceil(besideMm))} into a column of the press`,
     })
   return found
 }

@@ -1,4 +1,5 @@
 import { nextThickerGauge } from '@/lib/core/materials/wall-gauge'
+import { said } from '@/lib/core/sentence'
 import { type BendingOrder, bendingOrder, type PressSurroundings } from '@/lib/core/spec/bending-order'
 import type { SpecAnswer, SpecInput } from '@/lib/core/spec/contract'
 import { chooseDies, type DieChoice, type Margin, trySetUp } from '@/lib/core/spec/set-up-try'
@@ -133,7 +134,7 @@ function smallestChanges(
       kind: 'span',
       value: spanned.spanMm,
       unit: 'mm',
-      text: `supports ${spanned.spanMm.toFixed(0)} mm apart on ${spanned.pressId}`,
+      text: `supports ${said.mm(Math.round(spanned.spanMm))} apart on ${spanned.pressId}`,
       setUp: spanned,
     })
   const strap = strapChange(part, tools, around)
@@ -161,7 +162,7 @@ function strapChange(
     }
     const setUp = bestWith(part, { ...tools, straps: [strap] }, around)
     if (!setUp) continue
-    const size = `${thicknessMm} by ${part.tube.widthMm.toFixed(1)} mm, ${stripYieldMPa} MPa`
+    const size = `${thicknessMm} by ${said.mm(part.tube.widthMm)}, ${said.mpa(stripYieldMPa)}`
     return { kind: 'strap', value: thicknessMm, unit: 'mm', text: `a strap of ${size}`, setUp }
   }
   return null
@@ -183,7 +184,7 @@ function wallChange(
         kind: 'wall',
         value: wallMm,
         unit: 'mm',
-        text: `a wall of ${wallMm.toFixed(2)} mm, ${thicker.gauge} gauge`,
+        text: `a wall of ${said.mm(wallMm)}, ${thicker.gauge} gauge`,
         setUp,
       }
   }

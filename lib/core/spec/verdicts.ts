@@ -2,6 +2,7 @@ import type { BendInPress } from '@/lib/core/mechanics/bend-setting'
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
 import { type Flattening, ramBearing } from '@/lib/core/mechanics/flattening'
 import { reductionRadiusMm, tearRadiusMm } from '@/lib/core/mechanics/wall'
+import { said } from '@/lib/core/sentence'
 import type { SpecInput, Verdict } from '@/lib/core/spec/contract'
 import { defaultPressUse } from '@/lib/core/spec/resolve'
 
@@ -19,8 +20,6 @@ export type Judged = Readonly<{
   pressSpanMm: number | null
   tearUtilisation: number
 }>
-
-const mm = (value: number): string => `${value.toFixed(1)} mm`
 
 /** What a caliper tells apart, mm. Source: common practice, no source. */
 const gaugeResolutionMm = 0.02
@@ -47,10 +46,9 @@ function flatteningVerdict({ input, bent, flat }: Judged): Verdict {
   const what = isHeld
     ? `held: less than the ${gaugeResolutionMm} mm a caliper reads, not a number to trust`
     : flat.flangeSagMm !== null
-      ? `${flat.flangeSagMm.toFixed(2)} mm sag a face`
+      ? `${said.mm(flat.flangeSagMm)} sag a face`
       : `${(share * 100).toFixed(2)} % out of round`
-  const allowed =
-    flat.flangeSagMm !== null ? `${(limit * height).toFixed(2)} mm` : `${(limit * 100).toFixed(2)} %`
+  const allowed = flat.flangeSagMm !== null ? said.mm(limit * height) : `${(limit * 100).toFixed(2)} %`
   const remedy = word === 'holds' ? '' : '; a filler, a thicker wall or a larger radius would hold it'
   return {
     check: 'flattening',
@@ -72,7 +70,7 @@ export function bendVerdicts(judged: Judged): Verdict[] {
   const remedy =
     judged.pressSpanMm === null
       ? 'no span brings it down: the free arms of a longer one would keep the whole bend'
-      : `a span of about ${mm(judged.pressSpanMm)} would bring it down`
+      : `a span of about ${said.mm(judged.pressSpanMm)} would bring it down`
   list.push({
     check: 'press',
     verdict: forceKn > capacityKn ? 'refuse' : 'ok',
@@ -82,8 +80,8 @@ export function bendVerdicts(judged: Judged): Verdict[] {
     trust: 'mechanics',
     text:
       forceKn > capacityKn
-        ? `needs ${forceKn.toFixed(1)} kN, the press may give ${capacityKn.toFixed(1)}; ${remedy}`
-        : `needs ${forceKn.toFixed(1)} kN of the ${capacityKn.toFixed(1)} the press may give`,
+        ? `needs ${said.kN(forceKn)}, the press may give ${said.kN(capacityKn)}; ${remedy}`
+        : `needs ${said.kN(forceKn)} of the ${said.kN(capacityKn)} the press may give`,
   })
   const short = bend.lever.freeMm < bent.tube.heightMm
   list.push({
@@ -94,8 +92,8 @@ export function bendVerdicts(judged: Judged): Verdict[] {
     unit: 'mm',
     trust: 'exact',
     text: short
-      ? `only ${mm(bend.lever.freeMm)} free at full angle, less than the tube's height; a span of ${mm(judged.workingSpanMm)} would work`
-      : `${mm(bend.lever.freeMm)} free between die and support at full angle`,
+      ? `only ${said.mm(bend.lever.freeMm)} free at full angle, less than the tube's height; a span of ${said.mm(judged.workingSpanMm)} would work`
+      : `${said.mm(bend.lever.freeMm)} free between die and support at full angle`,
   })
   if (input.press.strokeMm !== undefined) {
     const over = judged.ramTravelMm > input.press.strokeMm
@@ -106,7 +104,7 @@ export function bendVerdicts(judged: Judged): Verdict[] {
       limit: input.press.strokeMm,
       unit: 'mm',
       trust: 'mechanics',
-      text: `${mm(judged.ramTravelMm)} of ram travel, the press has ${mm(input.press.strokeMm)}${over ? '; block the supports up or shorten the span' : ''}`,
+      text: `${said.mm(judged.ramTravelMm)} of ram travel, the press has ${said.mm(input.press.strokeMm)}${over ? '; block the supports up or shorten the span' : ''}`,
     })
   }
   const used = judged.tearUtilisation
@@ -117,7 +115,7 @@ export function bendVerdicts(judged: Judged): Verdict[] {
     limit: 1,
     unit: 'of the stretch allowed',
     trust: 'screening',
-    text: `the outside uses ${(used * 100).toFixed(0)} % of the stretch allowed; a loaded radius of ${mm(tearRadiusMm(bent, bend.balance.neutralMm))} would use it all`,
+    text: `the outside uses ${(used * 100).toFixed(0)} % of the stretch allowed; a loaded radius of ${said.mm(tearRadiusMm(bent, bend.balance.neutralMm))} would use it all`,
   })
   const reduction = reductionRadiusMm(bent)
   if (reduction !== null) {
@@ -128,7 +126,7 @@ export function bendVerdicts(judged: Judged): Verdict[] {
       limit: reduction,
       unit: 'mm',
       trust: 'screening',
-      text: `the textbook limit from the reduction of area is a centreline radius of ${mm(reduction)}`,
+      text: `the textbook limit from the reduction of area is a centreline radius of ${said.mm(reduction)}`,
     })
   }
   list.push(flatteningVerdict(judged))
@@ -140,7 +138,7 @@ export function bendVerdicts(judged: Judged): Verdict[] {
       limit: 1,
       unit: 'of what the filler bears',
       trust: 'screening',
-      text: `the wall presses ${flat.pressureMPa.toFixed(2)} MPa on the filler`,
+      text: `the wall presses ${said.mpa(flat.pressureMPa)} on the filler`,
     })
   }
   const bearingMm = 2 * bend.phiRad * (bend.loadedRadiusMm - bent.tube.heightMm / 2)
@@ -159,7 +157,7 @@ export function bendVerdicts(judged: Judged): Verdict[] {
       limit: dents ? lineKn : limitKn,
       unit: 'kN',
       trust: 'screening',
-      text: `hollow side walls carry ${lineKn.toFixed(1)} kN as a line at the start, where ${startKn.toFixed(1)} kN press, and ${limitKn.toFixed(1)} kN over the wrapped die, no resistance factor${hollow ? '' : '; the filler carries part of it here'}`,
+      text: `hollow side walls carry ${said.kN(lineKn)} as a line at the start, where ${said.kN(startKn)} press, and ${said.kN(limitKn)} over the wrapped die, no resistance factor${hollow ? '' : '; the filler carries part of it here'}`,
     })
   }
   return list

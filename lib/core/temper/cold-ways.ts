@@ -40,7 +40,7 @@ export function weldNotes(setting: TemperSetting): readonly string[] {
   if (!atWelds) return []
   if (!atWelds.weldable) return [`Welding: ${atWelds.because}`]
   return [
-    `Beside a weld: yield ${atWelds.yieldMPa}, tensile ${atWelds.tensileMPa} MPa, ${atWelds.extentMm} mm each side (${atWelds.source}; ${statusWords[atWelds.status]}).`,
+    `Beside a weld: yield ${atWelds.yieldMPa} MPa, tensile ${atWelds.tensileMPa} MPa, ${atWelds.extentMm} mm each side (${atWelds.source}; ${statusWords[atWelds.status]}).`,
     `Keep welds at least ${WELD_CLEARANCE_MM} mm from the bend.`,
     ...(atWelds.note ? [atWelds.note] : []),
   ]

@@ -1,5 +1,6 @@
 import { type Support, type WayKey, wayNames, waySupport } from '@/lib/core/cost/ways'
 import { alloyById } from '@/lib/core/materials/alloys'
+import { said } from '@/lib/core/sentence'
 import type { SpecAnswer, SpecInput, SpecMethod } from '@/lib/core/spec/contract'
 import type { TemperWay, WayName } from '@/lib/core/temper/way'
 import { temperWays, temperWaysRuledOut } from '@/lib/core/temper/ways'
@@ -134,7 +135,7 @@ function needsOf(
   const needs: Need[] = [
     {
       what: 'press',
-      text: `${mostKn.toFixed(1)} kN on a span of ${input.press.supportSpanMm.toFixed(0)} mm`,
+      text: `${said.kN(mostKn)} on a span of ${said.mm(input.press.supportSpanMm)}`,
       have: mostKn <= capacityKn,
     },
   ]
@@ -147,7 +148,7 @@ function needsOf(
     )
     needs.push({
       what: 'die',
-      text: `${have ? 'die' : 'a die to make'}, surface radius ${radiusMm.toFixed(1)} mm`,
+      text: `${have ? 'die' : 'a die to make'}, surface radius ${said.mm(radiusMm)}`,
       have,
     })
   }
@@ -156,7 +157,7 @@ function needsOf(
     const have = question.strap !== undefined
     needs.push({
       what: 'strap',
-      text: `${have ? 'strap' : 'a strap to make'}, ${thicknessMm.toFixed(1)} × ${widthMm.toFixed(1)} mm`,
+      text: `${have ? 'strap' : 'a strap to make'}, ${Number(thicknessMm.toFixed(3))} × ${said.mm(widthMm)}`,
       have,
     })
   }
@@ -167,7 +168,7 @@ function needsOf(
     const short = !isSand && stockKg !== undefined && stockKg < massKg
     needs.push({
       what: 'filler',
-      text: `${massKg.toFixed(2)} kg of ${isSand ? 'dry sand' : 'low-melt alloy'} a piece${short ? `; the pot holds ${stockKg.toFixed(2)} kg` : ''}`,
+      text: `${said.kg(massKg)} of ${isSand ? 'dry sand' : 'low-melt alloy'} a piece${short ? `; the pot holds ${said.kg(stockKg)}` : ''}`,
       have: isSand || (stockKg !== undefined && !short),
     })
   }

@@ -1,5 +1,6 @@
 import { type WayKey, wayKeys, wayNames } from '@/lib/core/cost/ways'
 import { alloyById } from '@/lib/core/materials/alloys'
+import { said } from '@/lib/core/sentence'
 import { answerBentWay, temperOf } from '@/lib/core/ways/bent-way'
 import { mitredBuild } from '@/lib/core/ways/mitred'
 import type { WaysQuestion } from '@/lib/core/ways/question'
@@ -52,7 +53,7 @@ function mitredAnswer(question: WaysQuestion): WayAnswer {
   return {
     ...shared,
     word: 'doubtful',
-    because: `${build.joints.length} welded ${build.joints.length === 1 ? 'corner stands' : 'corners stand'} up to ${offsetMm.toFixed(1)} mm outside the drawn arc, and yield beside the welds is ${temper.yieldMPa} MPa${whole === undefined ? '' : ` of ${whole}`}: the customer has to agree`,
+    because: `${build.joints.length} welded ${build.joints.length === 1 ? 'corner stands' : 'corners stand'} up to ${said.mm(offsetMm)} outside the drawn arc, and yield beside the welds is ${said.mpa(temper.yieldMPa)}${whole === undefined ? '' : ` of ${said.mpa(whole)}`}: the customer has to agree`,
     tolerance: {
       angleDeg: mitredAngleDeg,
       sectionLossFraction: 0,

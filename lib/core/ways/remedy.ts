@@ -1,4 +1,5 @@
 import { nextThickerGauge } from '@/lib/core/materials/wall-gauge'
+import { said } from '@/lib/core/sentence'
 import type { SpecInput } from '@/lib/core/spec/contract'
 import { type JudgedSpec, judgeSpec } from '@/lib/core/ways/judge-spec'
 import type { WaysQuestion } from '@/lib/core/ways/question'
@@ -17,7 +18,6 @@ export interface Remedy {
 const mostGauges = 4
 const mostRadiusSteps = 8
 const radiusStep = 1.2
-const mm = (value: number): string => `${Number(value.toFixed(1))} mm`
 
 /**
  * Single changes that would make a way possible: a span, a larger bend radius, a thicker wall, smallest change first.
@@ -72,10 +72,10 @@ function spanRemedy(question: WaysQuestion, judged: JudgedSpec): Remedy | null {
   if (after.word === 'no') return null
   const highMm = question.spanLimits?.highMm
   const beyond =
-    highMm !== undefined && spanMm > highMm ? `, longer than the ${mm(highMm)} this press takes` : ''
+    highMm !== undefined && spanMm > highMm ? `, longer than the ${said.mm(highMm)} this press takes` : ''
   return {
     change: 'span',
-    text: `a span of ${mm(spanMm)} instead of ${mm(nowMm)}${beyond}`,
+    text: `a span of ${said.mm(spanMm)} instead of ${said.mm(nowMm)}${beyond}`,
     valueMm: spanMm,
     stepFraction: spanMm / nowMm - 1,
     word: after.word,
@@ -102,10 +102,10 @@ function radiusRemedy(input: SpecInput): Remedy | null {
     const same = judgeSpec(withRadius(input, radiusMm, 1))
     const after = same.word === 'no' ? judgeSpec(withRadius(input, radiusMm, radiusStep ** step)) : same
     if (after.word === 'no') continue
-    const span = after === same ? '' : `, on a span of ${mm(after.input.press.supportSpanMm)}`
+    const span = after === same ? '' : `, on a span of ${said.mm(after.input.press.supportSpanMm)}`
     return {
       change: 'radius',
-      text: `a centreline radius of ${mm(radiusMm)} or more instead of ${mm(smallestMm)}${span}`,
+      text: `a centreline radius of ${said.mm(radiusMm)} or more instead of ${said.mm(smallestMm)}${span}`,
       valueMm: radiusMm,
       stepFraction: radiusMm / smallestMm - 1,
       word: after.word,
@@ -126,7 +126,7 @@ function wallRemedy(input: SpecInput): Remedy | null {
     if (after.word === 'no') continue
     return {
       change: 'wall',
-      text: `a wall of ${mm(wallMm)} (${next.gauge} gauge) instead of ${mm(tube.wallMm)}`,
+      text: `a wall of ${said.mm(wallMm)} (${next.gauge} gauge) instead of ${said.mm(tube.wallMm)}`,
       valueMm: wallMm,
       stepFraction: wallMm / tube.wallMm - 1,
       word: after.word,

@@ -71,7 +71,7 @@ describe('the press', () => {
       'a span of about 500.0 mm would bring it down',
     )
     expect(judge({ pressForceN: 100_000 })('press')?.text).toContain('no span brings it down')
-    expect(judge({ pressForceN: 20_000 })('press')?.text).toBe('needs 20.0 kN of the 80.0 the press may give')
+    expect(judge({ pressForceN: 20_000 })('press')?.text).toBe('needs 20 kN of the 80 kN the press may give')
   })
   it('has the share the shop sets', () => {
     const eager = { ...input, press: { ...input.press, useFraction: 0.9 } }
@@ -83,7 +83,7 @@ describe('span and stroke', () => {
   it('a free length of one height or more will do', () => {
     expect(judge({}, { freeMm: 40 })('span')?.verdict).toBe('ok')
     expect(judge({}, { freeMm: 39.9 })('span')).toMatchObject({ verdict: 'refuse', value: 39.9, limit: 40 })
-    expect(judge({}, { freeMm: 39.9 })('span')?.text).toContain('a span of 380.0 mm would work')
+    expect(judge({}, { freeMm: 39.9 })('span')?.text).toContain('a span of 380 mm would work')
   })
   it('is asked of the stroke only where one is entered', () => {
     expect(judge()('stroke')).toBeUndefined()
@@ -142,14 +142,14 @@ describe('flattening', () => {
     expect(sag(0.05, { sectionToleranceFraction: 0 })).toMatchObject({ verdict: 'flattens', limit: 0 })
   })
   it('says the sag and what is allowed, with a remedy where it does not hold', () => {
-    expect(sag(0.1)?.text).toBe('0.10 mm sag a face, 0.20 mm allowed')
+    expect(sag(0.1)?.text).toBe('0.1 mm sag a face, 0.2 mm allowed')
     expect(sag(0.5)?.text).toContain('a filler, a thicker wall or a larger radius would hold it')
   })
   it('calls a filled face held below what a caliper reads, 0.02 mm', () => {
     const filled: Support = { kind: 'lowMelt', modulusMPa: 12_700, yieldMPa: 26 }
     expect(sag(0.019, {}, filled)?.text).toContain('held: less than the 0.02 mm')
     expect(sag(0.02, {}, filled)?.text).toContain('0.02 mm sag a face')
-    expect(sag(0.019)?.text).toContain('0.02 mm sag a face')
+    expect(sag(0.019)?.text).toContain('0.019 mm sag a face')
   })
   it('tells of a round tube how far out of round it is', () => {
     const oval = judge(

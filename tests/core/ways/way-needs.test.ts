@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { waySupport } from '@/lib/core/cost/ways'
+import { readSentence } from '@/lib/core/sentence'
 import type { SpecInput } from '@/lib/core/spec/contract'
 import { answerBentWay, type BentWay, specOfWay, temperOf } from '@/lib/core/ways/bent-way'
 import { answerWay } from '@/lib/core/ways/compare-ways'
@@ -25,7 +26,10 @@ const arm: SpecInput = {
 const question: WaysQuestion = { spec: arm, angleToleranceDeg: 1 }
 const needs = (way: BentWay, more: Partial<WaysQuestion> = {}) => {
   const found = answerBentWay({ ...question, ...more }, way).needs
-  return (what: string) => found.filter((need) => need.what === what)
+  return (what: string) =>
+    found
+      .filter((need) => need.what === what)
+      .map((need) => ({ ...need, text: readSentence(need.text, 'mm') }))
 }
 const dieRadii = (way: BentWay) =>
   answerBentWay(question, way).spec?.answer.bends.map((bend) => bend.dieSurfaceRadiusMm) ?? []
@@ -67,7 +71,7 @@ describe('what a way needs', () => {
     ])
     const strap = { thicknessMm: 2, widthMm: 40, yieldMPa: 300 }
     expect(needs('lowMeltStrap', { strap })('strap')).toMatchObject([
-      { have: true, text: 'strap, 2.0 × 40.0 mm' },
+      { have: true, text: 'strap, 2 × 40 mm' },
     ])
   })
   it('is the press within its share, and heat where a way calls for it', () => {

@@ -4,12 +4,12 @@ import { rowId } from '@/app/_shop/row-id'
 import { Notice } from '@/app/_ui/notice'
 import { Section } from '@/app/_ui/section'
 import { formatLength } from '@/lib/core/format'
+import { readSentence } from '@/lib/core/sentence'
 import { boundsOf } from '@/lib/core/templates/primitive'
 import { readPart } from '@/lib/records/part/read'
 import { readShop } from '@/lib/records/shop/read'
 import { readSpecInput } from '@/lib/records/spec/read'
 import { may, requireActor } from '@/lib/server/session'
-import { inShopUnit } from '../../_spec/spec-shown'
 import { PartHead } from '../../part-head'
 import { partTemplates } from '../../part-templates'
 import { TemplatePreview } from '../../template-preview'
@@ -58,27 +58,27 @@ export default async function TemplatesPage({ params, searchParams }: Asked) {
                 <li key={key}>
                   <TemplatePreview template={template} />
                   <div>
-                    <h3>{inShopUnit(template.title, shop.lengthUnit)}</h3>
+                    <h3>{readSentence(template.title, shop.lengthUnit)}</h3>
                     <p className="muted small">{size}</p>
                     <p className="row">
                       <a
                         className="button"
                         href={at(`&of=${key}`)}
-                        aria-label={`PDF of ${inShopUnit(template.title, shop.lengthUnit)}`}
+                        aria-label={`PDF of ${readSentence(template.title, shop.lengthUnit)}`}
                       >
                         PDF, {paperName}
                       </a>
                       <a
                         className="button"
                         href={at(`&of=${key}&as=svg`)}
-                        aria-label={`SVG of ${inShopUnit(template.title, shop.lengthUnit)}`}
+                        aria-label={`SVG of ${readSentence(template.title, shop.lengthUnit)}`}
                       >
                         SVG
                       </a>
                       <a
                         className="button"
                         href={at(`&of=${key}&as=dxf`)}
-                        aria-label={`DXF of ${inShopUnit(template.title, shop.lengthUnit)}`}
+                        aria-label={`DXF of ${readSentence(template.title, shop.lengthUnit)}`}
                       >
                         DXF
                       </a>
