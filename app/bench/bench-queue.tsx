@@ -11,6 +11,7 @@ import {
   useRef,
   useState,
 } from 'react'
+import { UndoToast } from '@/app/_ui/undo-toast'
 import type { BenchTyped } from '@/lib/records/bend-record/schema'
 import { useKeptScreen } from './kept-screen'
 import { type Answer, addToQueue, type QueuedEntry, readAnswer, sendQueue, waitBeforeMs } from './queue'
@@ -23,7 +24,6 @@ type Bench = {
   userId: number
   /** Keeps the entry on the device, then sends what waits. Throws where the device keeps nothing. */
   add: (entry: BenchTyped, label: string) => Promise<void>
-  drop: (key: string) => Promise<void>
 }
 
 const Context = createContext<Bench | null>(null)
@@ -59,6 +59,7 @@ function oneAtATime<Value>(run: () => Promise<Value>): Promise<Value> {
 export function BenchQueue({ userId, children }: { userId: number; children: ReactNode }) {
   const router = useRouter()
   const [items, setItems] = useState<readonly QueuedEntry[]>([])
+  const [dropped, setDropped] = useState<QueuedEntry | null>(null)
   const [trouble, setTrouble] = useState<string | null>(null)
   const { kept: screenKept, asOf, renew } = useKeptScreen(userId)
   const failedRounds = useRef(0)
@@ -102,12 +103,22 @@ export function BenchQueue({ userId, children }: { userId: number; children: Rea
     setItems((await deviceStore.all()).sort((a, b) => a.order - b.order))
     await round()
   }
-  const drop = async (key: string) => {
-    await deviceStore.remove(key)
+  const drop = async (item: QueuedEntry) => {
+    await deviceStore.remove(item.key)
+    setDropped(item)
     setItems((await deviceStore.all()).sort((a, b) => a.order - b.order))
   }
+  const takeBack = async (item: QueuedEntry): Promise<string | undefined> => {
+    try {
+      await deviceStore.put(item)
+      setItems((await deviceStore.all()).sort((a, b) => a.order - b.order))
+      return undefined
+    } catch {
+      return 'This browser keeps nothing on the device. Note it on the traveller.'
+    }
+  }
   return (
-    <Context value={{ items, userId, add, drop }}>
+    <Context value={{ items, userId, add }}>
       <WaitingBar
         items={items}
         userId={userId}
@@ -115,9 +126,17 @@ export function BenchQueue({ userId, children }: { userId: number; children: Rea
         screenKept={screenKept}
         asOf={asOf}
         onSend={() => void round()}
-        onDrop={(key) => void drop(key)}
+        onDrop={(item) => void drop(item)}
       />
       <div className="bench">{children}</div>
+      {dropped && (
+        <UndoToast
+          key={dropped.key}
+          message={`Dropped: ${dropped.label}`}
+          onUndo={() => takeBack(dropped)}
+          onDismiss={() => setDropped(null)}
+        />
+      )}
     </Context>
   )
 }

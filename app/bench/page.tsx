@@ -1,18 +1,31 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
+import { redirect } from 'next/navigation'
 import { Empty } from '@/app/_ui/empty'
 import { PageHead } from '@/app/_ui/page-head'
 import { Section } from '@/app/_ui/section'
 import { formatDate } from '@/lib/core/format'
 import { bendState, nextStepText } from '@/lib/records/bend-record/rules'
-import { mostBenchPieces, readBenchPieces } from '@/lib/records/piece/read'
+import { mostBenchPieces, readBenchPieces, readPieceNamed } from '@/lib/records/piece/read'
+import { readPieceName } from '@/lib/records/piece/rules'
 import { readShop } from '@/lib/records/shop/read'
 import { requireActor } from '@/lib/server/session'
+import { FindPiece } from './find-piece'
 
 export const metadata: Metadata = { title: 'Bench' }
 
-export default async function BenchPage() {
+/** What waits at the bench, and the way to any piece by its code or its name. */
+export default async function BenchPage({
+  searchParams,
+}: {
+  searchParams: Promise<{ piece?: string | string[] }>
+}) {
   await requireActor('bench.read')
+  const { piece: asked } = await searchParams
+  const typed = typeof asked === 'string' ? asked.trim().slice(0, 200) : ''
+  const name = typed === '' ? null : readPieceName(typed)
+  const code = name && (await readPieceNamed(name))
+  if (code) redirect(`/bench/${code}`)
   const [shop, found] = await Promise.all([readShop(), readBenchPieces()])
   const pieces = found.slice(0, mostBenchPieces)
   const day = (date: Date) =>
@@ -22,6 +35,7 @@ export default async function BenchPage() {
   return (
     <>
       <PageHead title="Bench">Scan the code on a traveller, or pick the piece.</PageHead>
+      <FindPiece typed={typed} error={typed === '' ? undefined : `No piece is called “${typed}”.`} />
       {pieces.length === 0 && <Empty title="No piece waits for the bench">A job puts its pieces here.</Empty>}
       {[...jobs.values()].map((ofJob) => {
         const [{ job } = { job: null }] = ofJob

@@ -59,7 +59,7 @@ export function WaitingBar({
   /** Since when this screen is a copy kept on the device; null: it is the shop's own answer. */
   asOf: string | null
   onSend: () => void
-  onDrop: (key: string) => void
+  onDrop: (item: QueuedEntry) => void
 }) {
   const refused = items.filter(({ refusal }) => refusal !== null)
   const waiting = items.filter(({ refusal }) => refusal === null)
@@ -97,7 +97,7 @@ export function WaitingBar({
           <span>
             <strong>Held back: {item.label}.</strong> {item.heldBack}
           </span>
-          <Button kind="stop" onClick={() => onDrop(item.key)} aria-label={`Drop: ${item.label}`}>
+          <Button kind="stop" onClick={() => onDrop(item)} aria-label={`Drop: ${item.label}`}>
             Drop it
           </Button>
         </div>
@@ -116,7 +116,7 @@ export function WaitingBar({
               Correct it
             </LinkButton>
           )}
-          <Button kind="stop" onClick={() => onDrop(item.key)} aria-label={`Drop: ${item.label}`}>
+          <Button kind="stop" onClick={() => onDrop(item)} aria-label={`Drop: ${item.label}`}>
             Drop it
           </Button>
         </div>

@@ -5,7 +5,7 @@ export function Pictures({ files, of }: { files: readonly { id: number }[]; of: 
     <span className="pictures">
       {files.map(({ id }, index) => (
         <a key={id} href={`/files/${id}`} target="_blank" rel="noreferrer">
-          {/* biome-ignore lint/performance/noImgElement: a file behind the sign-in, which no optimizer may fetch. */}
+          {/* eslint-disable-next-line @next/next/no-img-element -- a file behind the sign-in, which no optimizer may fetch */}
           <img src={`/files/${id}`} alt={`Picture ${index + 1} of ${of}`} loading="lazy" />
         </a>
       ))}

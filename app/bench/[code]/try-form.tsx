@@ -44,6 +44,8 @@ export type TryFormProps = {
   /** The try that waits for its reading, with what was read of it already; null: a new try. */
   completes: { key: string; readings: Readings } | null
   aim: { loadedDeg: number; atPressDeg: number; finalDeg: number } | null
+  /** Bent on the shop's press: there is an angle under load and one let go. */
+  bentHere: boolean
   meltsOut: boolean
   needsPenetrant: boolean
   lengthUnit: 'in' | 'mm'
@@ -94,17 +96,21 @@ export function TryForm(props: TryFormProps) {
 }
 
 /** Where the fault is, or else where the first thing is that is still to be read. */
-function stepToBeginAt(values: Readings, meltsOut: boolean, errors: Record<string, string>): Step {
+function stepToBeginAt(values: Readings, props: TryFormProps, errors: Record<string, string>): Step {
   const wrong = Object.keys(errors)[0]
   if (wrong !== undefined) return stepOf(wrong)
-  const anglesRead = values.angleAtPressDeg !== '' && (!meltsOut || values.angleFinalDeg !== '')
+  const finalRead = values.angleFinalDeg !== ''
+  const anglesRead = props.bentHere
+    ? values.angleAtPressDeg !== '' && (!props.meltsOut || finalRead)
+    : finalRead
   return anglesRead && values.look === '' ? 'Look' : 'Angles'
 }
 
 /** What the try would still wait for, logged as it stands. */
-function leftText(values: Readings, meltsOut: boolean, needsPenetrant: boolean): string {
+function leftText(values: Readings, { bentHere, meltsOut, needsPenetrant }: TryFormProps): string {
+  const noAngle = values.angleAtPressDeg === '' && values.angleFinalDeg === ''
   const left = [
-    ...(values.angleAtPressDeg === '' && values.angleFinalDeg === '' ? ['the angle at the press'] : []),
+    ...(noAngle ? [bentHere ? 'the angle at the press' : 'the angle'] : []),
     ...(meltsOut && values.angleFinalDeg === '' ? ['the angle after melt-out'] : []),
     ...(values.look === '' ? ['the look'] : []),
     ...(needsPenetrant && values.dyePenetrant === 'notDone' ? ['the dye penetrant'] : []),
@@ -121,7 +127,7 @@ function stepOf(name: string): Step {
 }
 
 function Entry(props: TryFormProps & { refused: QueuedEntry | null }) {
-  const { scanCode, position, completes, aim, refused, lengthUnit, meltsOut, needsPenetrant } = props
+  const { scanCode, position, completes, aim, refused, lengthUnit, bentHere, meltsOut } = props
   const { add } = useBench()
   const errors = refused?.refusal?.fields ?? {}
   const [clientKey] = useState(() => refused?.key ?? newKey())
@@ -130,7 +136,7 @@ function Entry(props: TryFormProps & { refused: QueuedEntry | null }) {
     ...completes?.readings,
     ...(refused?.entry as Partial<Readings> | undefined),
   }))
-  const [step, setStep] = useState<Step>(() => stepToBeginAt(values, meltsOut, errors))
+  const [step, setStep] = useState<Step>(() => stepToBeginAt(values, props, errors))
   const [status, setStatus] = useState<FormState>({ state: 'idle' })
   const put = (change: Partial<Readings>) => setValues((before) => ({ ...before, ...change }))
   const stepper = (name: TextName, label: string, unit: string, startAt?: number) => (
@@ -180,9 +186,10 @@ function Entry(props: TryFormProps & { refused: QueuedEntry | null }) {
       </div>
       {step === 'Angles' && (
         <>
-          {stepper('loadedAngleDeg', 'Loaded angle reached', '°', aim?.loadedDeg)}
-          {stepper('angleAtPressDeg', 'Angle at the press, let go', '°', aim?.atPressDeg)}
-          {meltsOut && stepper('angleFinalDeg', 'Angle after melt-out', '°', aim?.finalDeg)}
+          {bentHere && stepper('loadedAngleDeg', 'Loaded angle reached', '°', aim?.loadedDeg)}
+          {bentHere && stepper('angleAtPressDeg', 'Angle at the press, let go', '°', aim?.atPressDeg)}
+          {!bentHere && stepper('angleFinalDeg', 'Angle, finished', '°')}
+          {bentHere && meltsOut && stepper('angleFinalDeg', 'Angle after melt-out', '°', aim?.finalDeg)}
         </>
       )}
       {step === 'Look' && (
@@ -239,7 +246,7 @@ function Entry(props: TryFormProps & { refused: QueuedEntry | null }) {
             Next: {next.toLowerCase()}
           </Button>
         )}
-        <p className="muted">{leftText(values, meltsOut, needsPenetrant)}</p>
+        <p className="muted">{leftText(values, props)}</p>
         <Button kind="primary" big wide pending={status.state === 'saving'} onClick={() => void log()}>
           {refused ? 'Send it corrected' : completes ? 'Complete this try' : 'Log this try'}
         </Button>

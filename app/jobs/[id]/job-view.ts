@@ -1,12 +1,10 @@
 import { formatDate, formatDateTime, formatLength, formatMass } from '@/lib/core/format'
 import { shopUnits } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
-import type { BendState } from '@/lib/records/bend-record/rules'
 import type { ReadJob, readBarsForJob } from '@/lib/records/job/read'
 import type { Revision } from '@/lib/records/part/read'
 import type { readFillers } from '@/lib/records/tooling/read'
 import type { Permission } from '@/lib/server/permissions'
-import type { VerdictWord } from '../../_ui/verdict'
 
 /** What every section of the job's screen is shown from. */
 export type JobView = {
@@ -20,16 +18,6 @@ export type JobView = {
   fillers: Awaited<ReturnType<typeof readFillers>>
   /** The section that the next step is in: it is unfolded. */
   openId: string
-}
-
-export const stateMarks: Readonly<Record<BendState, VerdictWord>> = {
-  none: 'waiting',
-  waiting: 'waiting',
-  pass: 'pass',
-  fail: 'fail',
-  cannotSay: 'cannot-say',
-  conceded: 'conceded',
-  again: 'warn',
 }
 
 /** The shop's way of writing lengths, masses, days and moments. */

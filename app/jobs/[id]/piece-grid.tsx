@@ -3,7 +3,8 @@ import { Verdict } from '@/app/_ui/verdict'
 import { formatAngle } from '@/lib/core/format'
 import { type BendState, bendStateWords } from '@/lib/records/bend-record/rules'
 import { bendStates } from '@/lib/records/piece/rules'
-import { type JobView, stateMarks } from './job-view'
+import { stateMarks } from '../state-marks'
+import type { JobView } from './job-view'
 
 /** Pieces by bends. It scrolls in its own box, where its heads stay: forty pieces of six bends are read like three of two. */
 export function PieceGrid({ view }: { view: JobView }) {

@@ -8,30 +8,16 @@ import { DataTable } from '@/app/_ui/data-table'
 import { Notice } from '@/app/_ui/notice'
 import { PageHead } from '@/app/_ui/page-head'
 import { Facts, Section } from '@/app/_ui/section'
-import { Verdict, type VerdictWord } from '@/app/_ui/verdict'
+import { Verdict } from '@/app/_ui/verdict'
+import { stateMarks } from '@/app/jobs/state-marks'
 import { formatAngle } from '@/lib/core/format'
-import {
-  type BendState,
-  bendLookWords,
-  bendStateWords,
-  penetrantWords,
-} from '@/lib/records/bend-record/rules'
+import { bendLookWords, bendStateWords, penetrantWords } from '@/lib/records/bend-record/rules'
 import { readRelease } from '@/lib/records/release/read'
 import { releasedBends } from '@/lib/records/release/rules'
 import { readShop } from '@/lib/records/shop/read'
 import { requireActor } from '@/lib/server/session'
 
 export const metadata: Metadata = { title: 'Release' }
-
-const marks: Readonly<Record<BendState, VerdictWord>> = {
-  none: 'waiting',
-  waiting: 'waiting',
-  pass: 'pass',
-  fail: 'fail',
-  cannotSay: 'cannot-say',
-  conceded: 'conceded',
-  again: 'warn',
-}
 
 /** What was let go, on which measurements, by whom, and what that does not say. */
 export default async function ReleasePage({ params }: { params: Promise<{ id: string }> }) {
@@ -116,7 +102,7 @@ export default async function ReleasePage({ params }: { params: Promise<{ id: st
               {
                 key: 'verdict',
                 head: 'Verdict',
-                cell: ({ state }) => <Verdict word={marks[state]} label={bendStateWords[state]} />,
+                cell: ({ state }) => <Verdict word={stateMarks[state]} label={bendStateWords[state]} />,
               },
             ]}
           />

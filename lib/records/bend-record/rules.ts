@@ -58,6 +58,11 @@ export function meltsOut(plan: JobPlan): boolean {
   return plan.method.startsWith('low-melt')
 }
 
+/** Whether the shop's own press makes the bends; otherwise only what comes of the welding or from outside is measured. */
+export function isBentHere(plan: Pick<JobPlan, 'way'>): boolean {
+  return plan.way !== 'mitredWelded' && plan.way !== 'outside'
+}
+
 export function wantedBend(plan: JobPlan, position: number) {
   const bend = plan.input?.bends[position - 1]
   const answer = plan.spec?.bends[position - 1]
@@ -96,10 +101,13 @@ export function bendTolerances(plan: JobPlan, wanted: BendWanted): BendTolerance
 
 /** What must still be measured before the try can be judged; empty once it can. */
 function missingOf(plan: JobPlan, read: TryReadings): string[] {
+  const angle = meltsOut(plan)
+    ? 'the angle after melt-out'
+    : isBentHere(plan)
+      ? 'the angle off the press'
+      : 'the finished angle'
   return [
-    ...(read.angleFinalDeg === null
-      ? [meltsOut(plan) ? 'the angle after melt-out' : 'the angle off the press']
-      : []),
+    ...(read.angleFinalDeg === null ? [angle] : []),
     ...(read.look === null ? ['the look'] : []),
     ...(plan.tolerances.penetrant && read.dyePenetrant === 'notDone' ? ['the dye penetrant'] : []),
   ]

@@ -1,4 +1,5 @@
 import 'server-only'
+import type { PieceName } from '@/lib/records/piece/rules'
 import { db } from '@/lib/server/db'
 
 /** How many pieces the bench lists; the scan code and the job open every one. */
@@ -32,6 +33,27 @@ export async function readBenchPieces() {
   })
 }
 
+/** The bench code of the piece that somebody names: of a job alone, its first open one. Null when there is none. */
+export async function readPieceNamed(name: PieceName): Promise<string | null> {
+  if ('scanCode' in name) {
+    const piece = await db.piece.findUnique({
+      where: { scanCode: name.scanCode },
+      select: { scanCode: true },
+    })
+    return piece?.scanCode ?? null
+  }
+  const { jobNumber, pieceNumber } = name
+  const piece = await db.piece.findFirst({
+    where: {
+      job: { number: jobNumber },
+      ...(pieceNumber === null ? { status: 'open' } : { number: pieceNumber }),
+    },
+    orderBy: { number: 'asc' },
+    select: { scanCode: true },
+  })
+  return piece?.scanCode ?? null
+}
+
 /** The piece a scan code opens; null for a code that was never printed. */
 export async function readPieceByCode(scanCode: string) {
   return db.piece.findUnique({
@@ -41,11 +63,12 @@ export async function readPieceByCode(scanCode: string) {
       number: true,
       scanCode: true,
       status: true,
+      replacements: { select: { number: true, scanCode: true }, take: 1 },
       /** Open faults of no one try: seen at the bench or by the office. */
       faults: {
         where: { bendRecordId: null, disposition: null },
         orderBy: { id: 'asc' },
-        select: { number: true, description: true },
+        select: { id: true, number: true, description: true },
       },
       job: {
         select: {
@@ -59,7 +82,12 @@ export async function readPieceByCode(scanCode: string) {
             orderBy: { number: 'asc' },
             select: { number: true, scanCode: true },
           },
-          revision: { select: { part: { select: { number: true, name: true } } } },
+          revision: {
+            select: {
+              part: { select: { number: true, name: true } },
+              bends: { select: { angleDeg: true }, orderBy: { position: 'asc' } },
+            },
+          },
         },
       },
       bendRecords: {
@@ -85,7 +113,7 @@ export async function readPieceByCode(scanCode: string) {
           angleAtPressDeg: true,
           angleFinalDeg: true,
           clientKey: true,
-          faults: { select: { number: true, disposition: true } },
+          faults: { select: { id: true, number: true, disposition: true } },
           photos: { select: { id: true } },
           look: true,
         },
@@ -93,3 +121,5 @@ export async function readPieceByCode(scanCode: string) {
     },
   })
 }
+
+export type BenchPiece = NonNullable<Awaited<ReturnType<typeof readPieceByCode>>>

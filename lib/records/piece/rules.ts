@@ -51,3 +51,21 @@ export function tubeRefusal(bar: Tube, wanted: Tube): string | null {
   )
   return differs || bar.shape !== wanted.shape ? 'is another size than the part.' : null
 }
+
+export type PieceName = { scanCode: string } | { jobNumber: string; pieceNumber: number | null }
+
+/**
+ * What somebody types or scans to name a piece: the address in its code, the code itself, or as it stands on a label,
+ * 'J-0001/3'; a job alone names its pieces. Null for anything else.
+ */
+export function readPieceName(text: string): PieceName | null {
+  const typed = text.trim()
+  const scanned = /(?:^|\/bench\/)([\w-]{16,64})(?:[?#].*)?$/.exec(typed)
+  if (scanned?.[1]) return { scanCode: scanned[1] }
+  const named = /^(?:J-?)?0*(\d{1,7})(?:\s*(?:\/|,|\s|piece)+\s*(\d{1,4}))?$/i.exec(typed)
+  if (!named?.[1]) return null
+  return {
+    jobNumber: `J-${named[1].padStart(4, '0')}`,
+    pieceNumber: named[2] === undefined ? null : Number(named[2]),
+  }
+}
