@@ -18,19 +18,23 @@ export function edgeDistanceMm(a: readonly [Point, Point], b: readonly [Point, P
   const ab = dot(d1, d2)
   const ar = dot(d1, r)
   const br = dot(d2, r)
-  const gapMm = (s: number, t: number) =>
-    Math.hypot(r[0] + d1[0] * s - d2[0] * t, r[1] + d1[1] * s - d2[1] * t, r[2] + d1[2] * s - d2[2] * t)
+  const gapMm2 = (s: number, t: number) =>
+    (r[0] + d1[0] * s - d2[0] * t) ** 2 +
+    (r[1] + d1[1] * s - d2[1] * t) ** 2 +
+    (r[2] + d1[2] * s - d2[2] * t) ** 2
   // The least lies at an end of one stretch, or where both run free; near parallel the ends bound it.
   const onFirst = (t: number) => (aa > 0 ? within((ab * t - ar) / aa) : 0)
   const onSecond = (s: number) => (bb > 0 ? within((ab * s + br) / bb) : 0)
   const flat = aa * bb - ab * ab
   const free = flat > 0 ? within((ab * br - ar * bb) / flat) : 0
-  return Math.min(
-    gapMm(0, onSecond(0)),
-    gapMm(1, onSecond(1)),
-    gapMm(onFirst(0), 0),
-    gapMm(onFirst(1), 1),
-    gapMm(free, onSecond(free)),
+  return Math.sqrt(
+    Math.min(
+      gapMm2(0, onSecond(0)),
+      gapMm2(1, onSecond(1)),
+      gapMm2(onFirst(0), 0),
+      gapMm2(onFirst(1), 1),
+      gapMm2(free, onSecond(free)),
+    ),
   )
 }
 

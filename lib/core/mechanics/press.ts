@@ -34,9 +34,11 @@ export function leverAt(
 ): Lever {
   const strapMm = bent.strap?.thicknessMm ?? 0
   const offsetMm = bent.tube.heightMm / 2 + strapMm + press.supportNoseRadiusMm
-  const freeMm = (press.supportSpanMm / 2 - (radiusMm + offsetMm) * Math.sin(phiRad)) / Math.cos(phiRad)
+  const sine = Math.sin(phiRad)
+  const cosine = Math.cos(phiRad)
+  const freeMm = (press.supportSpanMm / 2 - (radiusMm + offsetMm) * sine) / cosine
   const armMm = bent.strap ? strapMm / 2 : bent.tube.heightMm / 2
-  const sense = freeMm * Math.tan(phiRad) > armMm ? 1 : -1
+  const sense = (freeMm * sine) / cosine > armMm ? 1 : -1
   const leverMm = freeMm + sense * press.supportFrictionCoeff * armMm
   trace?.step('freeLengthMm', {
     formula: 's = (L/2 - (R + d) sin phi) / cos phi,  d = h/2 + ts + rp',

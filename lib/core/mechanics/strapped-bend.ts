@@ -66,9 +66,10 @@ export function strappedBend(
     const arm = armShape(bent, balance, springbackFactor)
     return { curvature, phiRad, lever, balance, arm, keptRad: arm.keptRadPerMm * lever.freeMm }
   }
+  let now: ReturnType<typeof at> = null
   const root = broydenRoot(
     (x) => {
-      const now = at(x)
+      now = at(x)
       if (!now) return null
       const kept = now.curvature - (springbackFactor * now.balance.tubeMomentNmm) / bent.stiffness
       return [
@@ -80,6 +81,7 @@ export function strappedBend(
     [1, startPhi, tensionFor(plain, startLever) / (perMm * heightMm)],
     1e-10,
   )
-  const found = root && at(root)
+  // The root is where the function was asked last.
+  const found = root && (now as ReturnType<typeof at>)
   return found ? { ...found, loadedRadiusMm: 1 / found.curvature } : null
 }

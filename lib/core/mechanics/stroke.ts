@@ -29,8 +29,8 @@ function momentByTension(
     const neutralMm = (most * (1 - Math.cos((Math.PI * index) / (nodeCount - 1)))) / 2
     return index === 0 ? balanceAlone(bent, radiusMm) : balanceWithNeutral(bent, radiusMm, neutralMm)
   })
-  const tensions = Float64Array.from(nodes, (node) => node.strapTensionN)
-  const moments = Float64Array.from(nodes, (node) => node.externalMomentNmm)
+  const tensions = nodes.map((node) => node.strapTensionN)
+  const moments = nodes.map((node) => node.externalMomentNmm)
   const weights = tensions.map((own, index) =>
     tensions.reduce(
       (product, other, place) => (place === index ? product : (product * mostTensionN) / (own - other)),
@@ -67,7 +67,10 @@ function neutralAt(bent: BentTube, radiusMm: number, tensionN: number, full: Bal
 
 type Load = Pick<Balance, 'externalMomentNmm' | 'strapTensionN'>
 
-/** Outside moment and strap tension at an angle of the stroke, in balance. */
+/**
+ * Outside moment and strap tension at an angle of the stroke, in balance. The moment that a tension makes is put in again
+ * until it stays, each time moved on by the slope of the last two. Source: Steffensen's and Aitken's idea.
+ */
 function loadAtLever(
   bent: BentTube,
   lever: Lever,
@@ -75,17 +78,21 @@ function loadAtLever(
   startNmm: number,
 ): Load {
   if (!bent.strap || !byTension) return { externalMomentNmm: startNmm, strapTensionN: 0 }
+  const capacityN = strapCapacityN(bent.strap)
   let moment = startNmm
   let pullN = 0
+  let before = { moment: 0, next: 0 }
   for (let turn = 0; turn < 60; turn++) {
-    pullN = Math.min((bent.strap.frictionCoeff * moment) / lever.leverMm, strapCapacityN(bent.strap))
+    pullN = Math.min((bent.strap.frictionCoeff * moment) / lever.leverMm, capacityN)
     const next = byTension.at(Math.min(pullN, byTension.mostTensionN))
     if (Math.abs(next - moment) <= 1e-9 * next) {
       if (pullN > byTension.mostTensionN * (1 + 1e-6)) throw tooMuchPull(pullN)
       moment = next
       break
     }
-    moment = next
+    const slope = turn > 0 ? (next - before.next) / (moment - before.moment) : 0
+    before = { moment, next }
+    moment = Math.abs(slope) < 0.5 ? moment + (next - moment) / (1 - slope) : next
   }
   return { externalMomentNmm: moment, strapTensionN: Math.min(pullN, byTension.mostTensionN) }
 }
