@@ -63,6 +63,10 @@ export function AnswerFacts({
             ['Set-up, each order', money(ask.setUpCents)],
             ['Minimum order', ask.minimumOrderCents === 0 ? 'none' : money(ask.minimumOrderCents)],
             ['Freight', money(ask.freightCents)],
+            [
+              'Material we supply',
+              ask.suppliedCentsPerPiece === 0 ? 'none' : `${money(ask.suppliedCentsPerPiece)} a piece`,
+            ],
             ['Lead time', ask.leadTimeDays === null ? '–' : `${ask.leadTimeDays} working days`],
             ['Prices hold until', ask.validUntil ? day(ask.validUntil) : 'not said'],
             [

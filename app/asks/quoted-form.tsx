@@ -86,6 +86,12 @@ export function QuotedForm({
           {...field('minimumOrderCents')}
         />
         <NumberField label="Freight" {...money} {...field('freightCents')} />
+        <NumberField
+          label="Material we supply, each piece"
+          hint="Tube they bend for us; 0: they bring it"
+          {...money}
+          {...field('suppliedCentsPerPiece')}
+        />
         <LengthField
           label="Radius they would really make"
           hint="Leave empty where it is as drawn"

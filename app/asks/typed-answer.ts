@@ -28,6 +28,7 @@ export function typedQuote(ask: AskFacts, units: ShopUnits, today: string): Quot
     setUpCents: money(ask.setUpCents),
     minimumOrderCents: money(ask.minimumOrderCents),
     freightCents: money(ask.freightCents),
+    suppliedCentsPerPiece: money(ask.suppliedCentsPerPiece),
     leadTimeDays: typedNumber(ask.leadTimeDays),
     validUntil: isoDay(ask.validUntil),
     offeredRadiusMm: typedLength(ask.offeredRadiusMm, units.lengthUnit),

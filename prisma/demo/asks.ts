@@ -39,6 +39,8 @@ type Answer = {
   setUp: string
   minimum: string
   freight: string
+  /** What the tube we give them comes to, a piece. */
+  supplied?: string
   lead: string
   /** Days from today that the prices hold; negative: they have run out. */
   holds: number
@@ -81,6 +83,7 @@ const demoAsks: readonly {
           setUp: '60.00',
           minimum: '350.00',
           freight: '55.00',
+          supplied: '34.00',
           lead: '20',
           holds: 12,
           radius: '14',
@@ -194,6 +197,7 @@ async function answer(id: number, quote: Answer, repliedOn: string, units: Units
     setUpCents: quote.setUp,
     minimumOrderCents: quote.minimum,
     freightCents: quote.freight,
+    suppliedCentsPerPiece: quote.supplied ?? '0',
     leadTimeDays: quote.lead,
     validUntil: isoDay(quote.holds),
     offeredRadiusMm: quote.radius,

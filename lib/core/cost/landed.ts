@@ -14,6 +14,8 @@ export interface OutsideQuote {
   readonly toolingCents: number
   readonly setUpCents: number
   readonly freightCents: number
+  /** What the shop gives them to work on, for each piece ordered; absent: they bring it all. */
+  readonly suppliedCentsPerPiece?: number
   /** Working days from order to delivery. */
   readonly leadDays: ThreePoint
   /** Share of pieces from this source that the shop turns away. */
@@ -72,7 +74,7 @@ export interface LandedCost {
 /**
  * What an outside quote costs by the time good pieces stand in the shop.
  *   ordered = max(least order, ceil(Q / (1 - r))) where rejects are not replaced, max(least order, Q) where they are
- *   total = max(ordered * unit, least money) + tooling + set-up + freight + the shop's own ordering and receiving work
+ *   total = max(ordered * unit, least money) + ordered * supplied + tooling + set-up + freight + the shop's own ordering and receiving work
  * Source: landed cost as in purchasing texts: unit price, tooling, freight, ordering, receiving inspection, quality. Valid: Q >= 1, 0 <= r < 1.
  * The model's own yield is 1: rejects are in the count ordered.
  */
@@ -168,6 +170,12 @@ function landedItems(
   })
   return [
     ...once('outside:pieces', 'Pieces', piecesCents, `${ordered} ordered`),
+    ...once(
+      'outside:supplied',
+      'Material we supply',
+      (quote.suppliedCentsPerPiece ?? 0) * ordered,
+      `${ordered} ordered, ours to buy`,
+    ),
     ...once('outside:tooling', 'Tooling', quote.toolingCents, 'as quoted'),
     ...once('outside:setUp', 'Set-up', quote.setUpCents, 'as quoted'),
     ...once('outside:freight', 'Freight', quote.freightCents, 'as quoted'),

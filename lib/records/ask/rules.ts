@@ -45,6 +45,8 @@ export type AskAnswer = {
   setUpCents: number
   minimumOrderCents: number
   freightCents: number
+  /** Of what the shop gives them, for each piece ordered. */
+  suppliedCentsPerPiece: number
   leadTimeDays: number | null
   expectedRejectFraction: number
   replacesRejects: boolean
@@ -55,6 +57,7 @@ export type AskAnswer = {
 /** How late a bender has run past promises: '3 working days late as a rule, 6 at most'. */
 export function lateWords({ likely, high }: ThreePoint): string {
   const days = (count: number) => `${Number(count.toFixed(1))} working ${count === 1 ? 'day' : 'days'}`
+  if (likely === high) return `${days(high)} late as a rule`
   return likely === 0
     ? `late at times, up to ${days(high)}`
     : `${days(likely)} late as a rule, ${days(high)} at most`
@@ -101,6 +104,7 @@ export function outsideQuoteOf(ask: AskAnswer): OutsideQuote | null {
     toolingCents: ask.toolingCents,
     setUpCents: ask.setUpCents,
     freightCents: ask.freightCents,
+    suppliedCentsPerPiece: ask.suppliedCentsPerPiece,
     leadDays: fixed(ask.leadTimeDays ?? 0),
     rejectFraction: ask.expectedRejectFraction,
     replacesRejects: ask.replacesRejects,

@@ -74,6 +74,7 @@ export const quotedForm = (units: ShopUnits) =>
     setUpCents: moneyText(units),
     minimumOrderCents: moneyText(units),
     freightCents: moneyText(units),
+    suppliedCentsPerPiece: moneyText(units),
     leadTimeDays: workingDaysText,
     validUntil: orEmpty(dayText),
     offeredRadiusMm: orEmpty(lengthText(units, { min: 1, max: 100_000 })),

@@ -57,8 +57,8 @@ export type Weighed = {
   bestInHouseKey: string | null
   bestOutsideKey: string | null
   inHouseCheaperChance: number | null
-  /** A way left out of the best and of the chance, because what it makes is another part than drawn. */
-  setAside: string | null
+  /** What is left out of the best and of the chance, and why: another part than drawn, a cost that lacks its tube. */
+  apart: { key: string; name: string; because: string }[]
   text: string
   breakEven: { text: string; switchPieceCount: number | null; lookedUpTo: number } | null
   /** What moves the cost of the cheapest in-house way most; of the cheapest answer where none is made here. */
@@ -102,16 +102,17 @@ export function weigh(question: {
   ]
   const workingDaysToDue = dueOn && workingDaysBetween(today, dueOn)
   const order = { pieceCount, ...(workingDaysToDue !== null && { daysToDue: workingDaysToDue }) }
-  // Welded corners are another part than a bend: cheaper is no answer until the customer has agreed to them.
-  const asDrawn = contenders.filter(({ key }) => key !== 'mitredWelded')
-  const mitred = contenders.find(({ key }) => key === 'mitredWelded')
-  const setAside = mitred && asDrawn.some(({ kind }) => kind === 'inHouse') ? mitred : null
+  const apart = setApart(home)
+  const isApart = ({ key }: { key: string }) => apart.some((one) => one.key === key)
   const { bestInHouseKey, bestOutsideKey, inHouseCheaperChance, text, ...compared } = compareWays(
-    setAside ? asDrawn : contenders,
+    contenders.filter((one) => !isApart(one)),
     order,
   )
-  const apart = setAside ? [{ ...weighedApart(setAside, order), words: ['not the part as drawn'] }] : []
-  const rows = [...compared.contenders, ...apart].map((contender): WeighedRow => {
+  const beside = contenders.filter(isApart).map((one) => ({
+    ...weighedApart(one, order),
+    words: apart.flatMap(({ key, because }) => (key === one.key ? [because] : [])),
+  }))
+  const rows = [...compared.contenders, ...beside].map((contender): WeighedRow => {
     const own = home.find(({ way }) => way === contender.key)
     const ask = outside.find(({ askId }) => `ask ${askId}` === contender.key)
     return {
@@ -146,7 +147,7 @@ export function weigh(question: {
     bestInHouseKey,
     bestOutsideKey,
     inHouseCheaperChance,
-    setAside: setAside?.name ?? null,
+    apart,
     text,
     breakEven: even && {
       text: even.text,
@@ -155,6 +156,20 @@ export function weigh(question: {
     },
     tornado: moved ? { of: moved.name, bars: tornado(moved.model, 8) } : null,
   }
+}
+
+/**
+ * Ways that do not compete. Welded corners are another part than a bend: cheaper is no answer until the customer has
+ * agreed to them. A cost without its tube would win for what it lacks. Where nothing else is left both are weighed after all.
+ */
+function setApart(home: readonly HomeContender[]): Weighed['apart'] {
+  const apart = home.flatMap(({ way, name, facts }): Weighed['apart'] => {
+    if (way === 'mitredWelded') return [{ key: way, name, because: 'not the part as drawn' }]
+    return facts.withoutTube ? [{ key: way, name, because: 'no tube in its cost' }] : []
+  })
+  if (apart.length < home.length) return apart
+  const drawn = apart.filter(({ key }) => key === 'mitredWelded')
+  return drawn.length < home.length ? drawn : []
 }
 
 /** One weighed against nobody: its chance of being the cheapest is none, since it does not compete. */

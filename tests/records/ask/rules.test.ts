@@ -32,6 +32,7 @@ const answer = {
   setUpCents: 6_000,
   minimumOrderCents: 35_000,
   freightCents: 5_500,
+  suppliedCentsPerPiece: 0,
   leadTimeDays: 20,
   expectedRejectFraction: 0.05,
   replacesRejects: false,
@@ -59,6 +60,7 @@ describe('a lead time', () => {
     expect(lateWords({ low: 0, likely: 1.5, high: 3 })).toBe(
       '1.5 working days late as a rule, 3 working days at most',
     )
+    expect(lateWords({ low: 0, likely: 6, high: 6 })).toBe('6 working days late as a rule')
     expect(lateWords({ low: 0, likely: 0, high: 1 })).toBe('late at times, up to 1 working day')
   })
 })
@@ -71,6 +73,13 @@ describe('an outside answer', () => {
     expect(landed?.orderedPieceCount).toBe(22)
     expect(landed?.totalCents).toBe(275_700)
     expect(landed?.perGoodPieceCents).toBe(13_785)
+  })
+
+  it('counts the tube we give them for every piece ordered, those turned away too', () => {
+    // By hand: 22 ordered for 20 good at 34.00 of tube each is 748.00 on top of 2757.00.
+    const landed = landedAt({ ...answer, suppliedCentsPerPiece: 3_400 }, 20, receiving)
+    expect(landed?.totalCents).toBe(275_700 + 74_800)
+    expect(landed?.lines.find(({ key }) => key === 'outside:supplied')?.cents).toBe(74_800)
   })
 
   it('is raised to the least order in money where the pieces come to less', () => {

@@ -63,6 +63,7 @@ async function quote({ prices }: { prices: [string, string][] }): Promise<void> 
     setUpCents: '0',
     minimumOrderCents: '500',
     freightCents: '60',
+    suppliedCentsPerPiece: '0',
     leadTimeDays: '15',
     validUntil: '',
     offeredRadiusMm: '',
@@ -147,6 +148,16 @@ describe('Weighing', () => {
       .filter(({ materialId }) => materialId === basis?.materialId)
       .map(({ way }) => way as string)
     expect(without(after?.weighed)?.filter((way) => sameTube.includes(way))).toEqual([])
+    // A way in another temper has no priced bar yet: it would be the cheapest for what it lacks, and does not compete.
+    const bare = without(after?.weighed) ?? []
+    expect(bare.length).toBeGreaterThan(0)
+    expect(bare).not.toContain(after?.weighed.bestInHouseKey)
+    for (const way of bare) {
+      expect(after?.weighed.rows.find((row) => row.way === way)).toMatchObject({
+        cheapestChance: 0,
+        words: ['no tube in its cost'],
+      })
+    }
     const cost = (weighed: Weighed | undefined) =>
       weighed?.rows.find(({ way }) => way === 'mitredWelded')?.costCents.mean ?? 0
     expect(cost(after?.weighed)).toBeGreaterThan(cost(before?.weighed))
