@@ -9,6 +9,7 @@ import { formatDateTime } from '@/lib/core/format'
 import { staleDifferences } from '@/lib/records/audit/rules'
 import { filled } from './filled'
 import { messageAt } from './message-at'
+import { newSubmitKey } from './new-submit-key'
 
 const lookAtFields = 'Look at the marked fields.'
 
@@ -21,13 +22,7 @@ type Meanwhile = {
   field: 'version' | 'baseId'
   value: number
   saves: { by: string; at: string; before: unknown; after: unknown }[]
-}
-
-/** Names one sending of a form, so that the same sent twice is done once. */
-function newSubmitKey(): string {
-  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) =>
-    byte.toString(16).padStart(2, '0'),
-  ).join('')
+  units: { lengthUnit: 'in' | 'mm'; currency: string }
 }
 
 /**
@@ -72,9 +67,9 @@ export function useRecordForm<Typed extends FieldValues, Value>(options: {
       for (const [path, message] of Object.entries(outcome.fields))
         form.setError(path as Path<Typed>, { message })
       if (outcome.meanwhile) {
-        const { field: version, value, saves } = outcome.meanwhile
+        const { field: version, value, saves, units } = outcome.meanwhile
         form.setValue(version as Path<Typed>, value as PathValue<Typed, Path<Typed>>)
-        const changes = staleDifferences(saves, typed)
+        const changes = staleDifferences(saves, typed, units)
         setStatus({ state: 'refused', message: staleMessage(saves), changes })
         return
       }

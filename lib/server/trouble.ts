@@ -15,6 +15,8 @@ const trouble: Readonly<Record<string, 'disk-full' | 'no-database'>> = {
   '57P03': 'no-database', // starting up or shutting down
   ECONNREFUSED: 'no-database',
   P1001: 'no-database',
+  // No connection came free in time, or the work took too long and was undone: either way nothing was saved.
+  P2028: 'no-database',
 }
 
 function refusal(code: 'disk-full' | 'no-database'): Refused {

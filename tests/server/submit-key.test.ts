@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest'
 import { addCustomerAction, changeCustomerAction } from '@/app/customers/actions'
+import { linkAction } from '@/app/people/actions'
 import { staleDifferences } from '@/lib/records/audit/rules'
 import { db } from '@/lib/server/db'
 import { hashToken, newToken, sessionCookie } from '@/lib/server/session'
@@ -82,6 +83,21 @@ describe('a form sent twice', () => {
     expect(await addCustomerAction({ ...typed, name: '', submitKey })).toMatchObject({ code: 'bad-input' })
     expect(await addCustomerAction({ ...typed, submitKey })).toMatchObject({ ok: true })
     expect(await db.customer.count()).toBe(1)
+  })
+})
+
+describe('a button pressed twice', () => {
+  it('makes one link, one line in the history, and tells both presses the same', async () => {
+    const userId = await signInAs('Sela')
+    await db.user.update({ where: { id: userId }, data: { role: 'owner' } })
+    const press = { id: String(userId), submitKey }
+    const [first, second] = await Promise.all([linkAction(press), linkAction(press)])
+    expect(first).toMatchObject({ ok: true })
+    expect(second).toEqual(first)
+    expect(await db.oneTimeLink.count()).toBe(1)
+    expect(await db.auditEntry.count()).toBe(1)
+    await linkAction({ ...press, submitKey: newToken() })
+    expect(await db.auditEntry.count()).toBe(2)
   })
 })
 

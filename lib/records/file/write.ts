@@ -24,7 +24,9 @@ export async function addPartFile(input: PartFileUpload, actor: Actor): Promise<
   const sha256 = createHash('sha256').update(content).digest('hex')
   const kept = await keepContent(content, sha256)
   return db.$transaction(async (tx) => {
-    const part = await tx.part.findUnique({ where: { id: input.partId }, select: { id: true } })
+    // Held, so that the same file sent twice at once meets itself.
+    const [part] = await tx.$queryRaw<{ id: number }[]>`
+      select id from "Part" where id = ${input.partId} for update`
     if (!part) throw new Refused('not-found', 'There is no such part.')
     const same = await tx.storedFile.findFirst({
       where: { partId: part.id, sha256 },

@@ -221,11 +221,15 @@ export async function addCertificate(input: CertificateUpload, actor: Actor): Pr
   const sha256 = createHash('sha256').update(content).digest('hex')
   const kept = await keepContent(content, sha256)
   return db.$transaction(async (tx) => {
+    // Held, so that the same file sent twice at once meets itself.
+    await tx.$queryRaw`select id from "StockLot" where id = ${input.lotId} for update`
     const lot = await tx.stockLot.findUnique({
       where: { id: input.lotId },
-      select: { certificateFileId: true },
+      select: { certificateFileId: true, certificateFile: { select: { sha256: true } } },
     })
     if (!lot) throw new Refused('not-found', 'There is no such lot.')
+    if (lot.certificateFile?.sha256 === sha256)
+      throw new Refused('already-done', 'This is the certificate that the lot has already.', 'file')
     const { id } = await tx.storedFile.create({
       data: {
         name,

@@ -76,6 +76,13 @@ describe('attaching a drawing', () => {
     })
   })
 
+  it('keeps one of the same file sent twice at the same moment', async () => {
+    const content = pdf()
+    const sent = await Promise.allSettled([attach(content), attach(content), attach(content)])
+    expect(sent.filter(({ status }) => status === 'fulfilled')).toHaveLength(1)
+    expect(await db.storedFile.count()).toBe(1)
+  })
+
   it('leaves no file behind when it fails half-way', async () => {
     await refuseHistory()
     await expect(attach(pdf())).rejects.toThrow()

@@ -230,4 +230,12 @@ describe('a certificate', () => {
       addCertificate({ lotId: id, file: new File(['MZ\u0090'], 'heat.pdf') }, actor),
     ).rejects.toMatchObject({ code: 'bad-file' })
   })
+
+  it('sent twice at the same moment is kept once', async () => {
+    const { id } = await lotWithBars()
+    const send = () => addCertificate({ lotId: id, file: new File(['%PDF-1.7 H22914'], 'heat.pdf') }, actor)
+    const sent = await Promise.allSettled([send(), send()])
+    expect(sent.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected'])
+    expect(await db.storedFile.count()).toBe(1)
+  })
 })
