@@ -6,9 +6,26 @@ import type { SpecInput } from '@/lib/core/spec/contract'
 import { afterTrialPieces, specUncertainty, usualTrial } from '@/lib/core/spec/uncertainty'
 
 /** What to load to, what to expect then, and what two trial pieces make of it; worked out after the plain answer is shown. */
-export function AimExpect({ input, index, aimDeg }: { input: SpecInput; index: number; aimDeg: number }) {
+export function AimExpect({
+  input,
+  index,
+  aimDeg,
+  factorSd,
+}: {
+  input: SpecInput
+  index: number
+  aimDeg: number
+  factorSd: number | null
+}) {
   const asked = useDeferredValue(JSON.stringify(input))
-  const spreads = useMemo(() => specUncertainty(JSON.parse(asked) as SpecInput), [asked])
+  const spreads = useMemo(
+    () =>
+      specUncertainty(
+        JSON.parse(asked) as SpecInput,
+        factorSd === null ? {} : { springbackFactor: factorSd },
+      ),
+    [asked, factorSd],
+  )
   const spread = spreads[index]
   if (!spread) return null
   const angle = (deg: number) => formatAngle(deg, { decimals: 1 })

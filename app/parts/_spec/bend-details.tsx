@@ -12,8 +12,8 @@ import { angleShown, forceShown, isHeld, lengthShown, rangeText } from './spec-s
 import { checkWords, verdictShown } from './worst-verdict'
 
 /** One bend in full: set-points, tube after the bend, verdicts, both drawings. */
-export function BendDetails(asked: SpecAsked) {
-  const { bend, input, unit, index } = asked
+export function BendDetails(asked: SpecAsked & { factorSd: number | null }) {
+  const { bend, input, unit, index, factorSd } = asked
   const ask = (number: SpecNumber) => (
     <AskNumber of={specNumber(number, asked)} chain={() => specChain(number, asked, true)} />
   )
@@ -34,7 +34,7 @@ export function BendDetails(asked: SpecAsked) {
   return (
     <div className="stack" data-bend={index}>
       <h3>Bend {index + 1}</h3>
-      <AimExpect input={input} index={index} aimDeg={bend.loadedAngleDeg} />
+      <AimExpect input={input} index={index} aimDeg={bend.loadedAngleDeg} factorSd={factorSd} />
       <div className="split split-even">
         <div className="stack">
           <Facts

@@ -9,7 +9,7 @@ import { type SetupTyped, setupForm } from '@/lib/records/setup/schema'
 import { parseSpec } from '@/lib/records/spec/schema'
 
 export type ShopAllowances = { pressUseFraction: number; trimMm: number; kerfMm: number }
-export type LearnedFactors = Readonly<Record<string, { factor: number; text: string }>>
+export type LearnedFactors = Readonly<Record<string, { factor: number; sd: number; text: string }>>
 
 /** All that a bend spec on the part's screen is made from, apart from the set-up being chosen. */
 export type SpecGround = {
@@ -28,6 +28,8 @@ export type Asked =
       answer: SpecAnswer
       trace: () => Trace
       learnedText: string | null
+      /** How far the learned springback factor may be off; null before the first bend. */
+      factorSd: number | null
     }
   | { state: 'refused'; faults: readonly SpecFault[] }
   /** The set-up itself is not whole yet: what is missing, by field. */
@@ -57,7 +59,14 @@ export function askSpec(ground: SpecGround, typed: SetupTyped): Asked {
   if (!parsedInput.ok) return { state: 'refused', faults: parsedInput.faults }
   try {
     const answer = bendSpec(input)
-    return { state: 'answered', input, answer, trace: traceOf(input), learnedText: learned?.text ?? null }
+    return {
+      state: 'answered',
+      input,
+      answer,
+      trace: traceOf(input),
+      learnedText: learned?.text ?? null,
+      factorSd: learned?.sd ?? null,
+    }
   } catch (cause) {
     if (cause instanceof SpecRefusal) return { state: 'refused', faults: cause.faults }
     throw cause

@@ -64,6 +64,8 @@ const defaultWords: Readonly<Record<string, string>> = {
   'press.supportFrictionCoeff': 'friction at the supports',
   'press.useFraction': 'share of the press that may be used',
   springbackFactor: 'springback factor',
+  trimMm: 'trim, mm',
+  kerfMm: 'saw kerf, mm',
 }
 
 /** A default the core used, 'press.supportFrictionCoeff 0.15', in words. */

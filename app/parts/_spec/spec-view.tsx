@@ -58,7 +58,7 @@ export function SpecView({
           </p>
           <Warnings warnings={answer.warnings} unit={unit} />
           <BendTable asked={told} selectedBend={index} onSelectBend={onSelectBend} />
-          {bend && <BendDetails {...told} bend={bend} index={index} />}
+          {bend && <BendDetails {...told} bend={bend} index={index} factorSd={asked.factorSd} />}
         </div>
       </Section>
       <WholePart {...told} />

@@ -162,6 +162,7 @@ export function resolveSpec(input: SpecInput): Resolved {
     defaultsUsed.push(`press.supportFrictionCoeff ${defaultFriction}`)
   if (input.press.useFraction === undefined) defaultsUsed.push(`press.useFraction ${defaultPressUse}`)
   if (input.springbackFactor === undefined) defaultsUsed.push('springbackFactor 1')
+  for (const key of ['trimMm', 'kerfMm'] as const) if (input[key] === undefined) defaultsUsed.push(`${key} 0`)
   const strap = givenStrap
     ? { ...givenStrap, frictionCoeff: givenStrap.frictionCoeff ?? defaultFriction }
     : null

@@ -178,7 +178,7 @@ export async function readPartHistory(part: { id: number; revisionIds: readonly 
 /** What finished bends taught about this tube, for each way of holding it: the springback factor to plan with. */
 export async function readLearnedFactors(
   revision: Pick<RevisionFacts, 'materialId' | 'shape' | 'widthMm' | 'heightMm' | 'wallMm'>,
-): Promise<Record<string, { factor: number; text: string }>> {
+): Promise<Record<string, { factor: number; sd: number; text: string }>> {
   const methods = (['hollow', 'sand', 'lowMelt'] as const).flatMap((support) =>
     [false, true].map((strap) => methodText({ support, strap })),
   )
@@ -186,8 +186,8 @@ export async function readLearnedFactors(
   const evidence = await readAcceptedEvidence(revision.materialId)
   const learned = methods.map((method) => factorFrom(evidence, { sectionText: section, method }))
   return Object.fromEntries(
-    learned.flatMap(({ mean, bendCount, materialBendCount, text }, index) =>
-      bendCount + materialBendCount === 0 ? [] : [[methods[index] ?? '', { factor: mean, text }]],
+    learned.flatMap(({ mean, sd, bendCount, materialBendCount, text }, index) =>
+      bendCount + materialBendCount === 0 ? [] : [[methods[index] ?? '', { factor: mean, sd, text }]],
     ),
   )
 }

@@ -221,7 +221,7 @@ function valueAt(whole: unknown, path: readonly PropertyKey[]): unknown {
 
 function shown(value: unknown): string {
   if (value === undefined) return 'nothing'
-  const text = JSON.stringify(value)
+  const text = typeof value === 'number' ? String(value) : JSON.stringify(value)
   return text.length > 60 ? `${text.slice(0, 57)}...` : text
 }
 

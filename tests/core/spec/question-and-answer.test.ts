@@ -27,7 +27,7 @@ const faultsOf = (change: Partial<SpecInput>) => {
 
 describe('the defaults an answer names', () => {
   it('are those of the contract, each only where it was used', () => {
-    // Friction 0.15 twice, 80 percent of the press, factor 1, sharp extrusion, 158 F eutectic at 26 MPa and 12 700 MPa.
+    // Friction 0.15 twice, 80 percent of the press, factor 1, no trim, no kerf, sharp extrusion, 158 F eutectic at 26 MPa and 12 700 MPa.
     const strap = { thicknessMm: 1, widthMm: 40, yieldMPa: 300 }
     const all = ask({ method: { support: 'lowMelt', strap } }).defaultsUsed
     expect(all).toEqual(
@@ -40,6 +40,8 @@ describe('the defaults an answer names', () => {
         'press.supportFrictionCoeff 0.15',
         'press.useFraction 0.8',
         'springbackFactor 1',
+        'trimMm 0',
+        'kerfMm 0',
       ]),
     )
     const said = ask({
@@ -53,6 +55,8 @@ describe('the defaults an answer names', () => {
       },
       press: { ...part.press, supportFrictionCoeff: 0.1, useFraction: 0.7 },
       springbackFactor: 1.05,
+      trimMm: 4,
+      kerfMm: 2,
     }).defaultsUsed
     expect(said.filter((one) => !one.startsWith('material.uniformStrain'))).toEqual([])
   })

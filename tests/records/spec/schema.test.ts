@@ -97,6 +97,14 @@ describe('a bad question', () => {
     ])
   })
 
+  it('is shown a number too large to hold as it was met', () => {
+    const read: unknown = JSON.parse('{"straightAfterMm": 1e999}')
+    expect(faultsOf({ ...rail, ...(read as object) })[0]).toMatchObject({
+      path: 'straightAfterMm',
+      met: 'Infinity',
+    })
+  })
+
   it('that is no object is told so', () => {
     for (const json of [null, 7, 'x', [], undefined]) expect(parseSpec(json).ok).toBe(false)
   })
