@@ -110,7 +110,7 @@ export default async function AuditPage({
           {
             key: 'changed',
             head: 'Changed',
-            cell: (entry) => <Changes before={entry.before} after={entry.after} />,
+            cell: (entry) => <Changes before={entry.before} after={entry.after} units={shop} />,
           },
         ]}
       />
@@ -125,8 +125,16 @@ export default async function AuditPage({
   )
 }
 
-function Changes({ before, after }: { before: unknown; after: unknown }) {
-  const differences = auditDifferences(before, after)
+function Changes({
+  before,
+  after,
+  units,
+}: {
+  before: unknown
+  after: unknown
+  units: { lengthUnit: 'in' | 'mm'; currency: string }
+}) {
+  const differences = auditDifferences(before, after, units)
   if (differences.length === 0) return '–'
   return (
     <details>

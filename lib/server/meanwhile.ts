@@ -7,6 +7,8 @@ export type Meanwhile = {
   field: 'version' | 'baseId'
   value: number
   saves: { by: string; at: string; action: string; before: unknown; after: unknown }[]
+  /** The shop's, for the values of those saves. */
+  units: { lengthUnit: 'in' | 'mm'; currency: string }
 }
 
 export type StaleRecord = { entity: Prisma.ModelName; idField?: 'id' | 'revisionId' }
@@ -58,7 +60,11 @@ export async function readMeanwhile(what: string, input: unknown): Promise<Meanw
     take: Math.min(value - typed.version, 20),
     select: entry,
   })
-  return { field: 'version', value, saves: entries.reverse().map(asSave) }
+  return { field: 'version', value, saves: entries.reverse().map(asSave), units: await shopUnits() }
+}
+
+function shopUnits() {
+  return db.shop.findUniqueOrThrow({ where: { id: 1 }, select: { lengthUnit: true, currency: true } })
 }
 
 /** Rates are not changed but followed by a newer sheet. */
@@ -77,5 +83,5 @@ async function ratesMeanwhile(baseId: unknown): Promise<Meanwhile | undefined> {
     orderBy: { id: 'asc' },
     select: entry,
   })
-  return { field: 'baseId', value: last.id, saves: entries.map(asSave) }
+  return { field: 'baseId', value: last.id, saves: entries.map(asSave), units: await shopUnits() }
 }

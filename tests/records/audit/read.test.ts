@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import { THIN_SPACE } from '@/lib/core/format'
 import { readAudit } from '@/lib/records/audit/read'
-import { auditDifferences, recordHref } from '@/lib/records/audit/rules'
+import { auditDifferences, recordHref, staleDifferences } from '@/lib/records/audit/rules'
 import { db } from '@/lib/server/db'
 import { recordChange } from '@/lib/server/history'
 import { actorWithRole } from '@/tests/support/actor'
@@ -60,11 +61,38 @@ describe('A line in words', () => {
         { id: 1, version: 0, minimumSpanMm: 200, name: 'A' },
         { id: 1, version: 1, minimumSpanMm: 250, name: 'A' },
       ),
-    ).toEqual([{ name: 'minimum span mm', before: '200', after: '250' }])
+    ).toEqual([{ name: 'minimum span', before: `200${THIN_SPACE}mm`, after: `250${THIN_SPACE}mm` }])
     expect(auditDifferences(null, { capacityKn: 200 })).toEqual([
-      { name: 'capacity kN', before: '–', after: '200' },
+      { name: 'capacity', before: '–', after: `200${THIN_SPACE}kN` },
     ])
     expect(auditDifferences(null, null)).toEqual([])
+  })
+
+  it('says lengths and money in the shop’s units, and which of several it is about', () => {
+    const before = { bends: [{ angleDeg: 30, centrelineRadiusMm: 152.4 }, { angleDeg: 20 }], limitCents: 100 }
+    const after = {
+      bends: [{ angleDeg: 30, centrelineRadiusMm: 304.8 }, { angleDeg: 22.5 }],
+      limitCents: 250,
+      weldedAfter: true,
+    }
+    // 152.4 mm and 304.8 mm are 6 in and 12 in by definition of the inch.
+    expect(auditDifferences(before, after, { lengthUnit: 'in', currency: 'USD' })).toEqual([
+      { name: 'bend 1, centreline radius', before: `6${THIN_SPACE}in`, after: `12${THIN_SPACE}in` },
+      { name: 'bend 2, angle', before: '20°', after: '22.5°' },
+      { name: 'limit', before: '$1.00', after: '$2.50' },
+      { name: 'welded afterwards', before: '–', after: 'yes' },
+    ])
+  })
+
+  it('sets what others saved beside what is typed, a bend more or less too', () => {
+    const saves = [
+      { before: { bends: [{ angleDeg: 30 }] }, after: { bends: [{ angleDeg: 31 }] } },
+      { before: { bends: [{ angleDeg: 31 }] }, after: { bends: [{ angleDeg: 32 }, { angleDeg: 10 }] } },
+    ]
+    expect(staleDifferences(saves, { bends: [{ angleDeg: '30.5' }] })).toEqual([
+      { name: 'bend 1, angle', before: '30°', after: '32°', yours: '30.5' },
+      { name: 'bend 2, angle', before: '–', after: '10°', yours: null },
+    ])
   })
 
   it('leads to the record where that has a page', () => {
