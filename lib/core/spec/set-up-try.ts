@@ -53,6 +53,7 @@ export function worstMargin(answer: SpecAnswer, sectionToleranceFraction?: numbe
 }
 
 function questionFor(part: PartToBend, press: ShopPress, method: Method, spanMm: number): SpecInput {
+  const springbackFactor = part.springbackFactorOf?.(method.method)
   return {
     tube: part.tube,
     material: part.material,
@@ -67,7 +68,7 @@ function questionFor(part: PartToBend, press: ShopPress, method: Method, spanMm:
       ...(press.strokeMm !== undefined && { strokeMm: press.strokeMm }),
       ...(press.useFraction !== undefined && { useFraction: press.useFraction }),
     },
-    ...(part.springbackFactor !== undefined && { springbackFactor: part.springbackFactor }),
+    ...(springbackFactor !== undefined && { springbackFactor }),
     ...(part.sectionToleranceFraction !== undefined && {
       sectionToleranceFraction: part.sectionToleranceFraction,
     }),

@@ -42,7 +42,8 @@ export interface PartToBend {
   readonly material: SpecMaterial
   readonly bends: readonly SpecBend[]
   readonly straightAfterMm: number
-  readonly springbackFactor?: number
+  /** The springback factor that finished bends taught for a way of holding the tube; undefined where none did. */
+  readonly springbackFactorOf?: (method: SpecMethod) => number | undefined
   readonly sectionToleranceFraction?: number
 }
 

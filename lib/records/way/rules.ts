@@ -3,18 +3,27 @@ import { findSetUps, type SetUp, type SetUpsFound } from '@/lib/core/spec/setup-
 import type { PartToBend, ShopTools } from '@/lib/core/spec/shop-tools'
 import type { LengthUnit } from '@/lib/core/units'
 import type { ShopUnits } from '@/lib/records/fields'
+import { methodText } from '@/lib/records/lesson/rules'
 import { lengthForField, type RevisionFacts, type SpecOverrides, specInputOf } from '@/lib/records/part/rules'
 import type { Tooling } from '@/lib/records/setup/rules'
 import type { SetupTyped } from '@/lib/records/setup/schema'
 
 type ShopAllowances = { pressUseFraction: number; trimMm: number; kerfMm: number }
 
+/** What the shop knows of the tube beyond the tables. */
+export type Known = {
+  /** Its own values of the material, over the table's. */
+  material?: SpecOverrides['material']
+  /** What finished bends taught, by how the tube was held: see `methodText`. */
+  learned: Readonly<Record<string, { factor: number }>>
+}
+
 /** The part alone, as the set-up finder takes it. */
 export function partToBend(
   revision: RevisionFacts,
   press: Tooling['presses'][number],
   shop: ShopAllowances,
-  overrides: SpecOverrides,
+  known: Known,
 ): PartToBend {
   const bare = {
     support: 'hollow',
@@ -23,13 +32,19 @@ export function partToBend(
     die: null,
     strap: null,
   } as const
-  const input = specInputOf(revision, { ...bare, filler: null }, shop, overrides)
+  const input = specInputOf(
+    revision,
+    { ...bare, filler: null },
+    shop,
+    known.material ? { material: known.material } : {},
+  )
   return {
     tube: input.tube,
     material: input.material,
     bends: input.bends,
     straightAfterMm: input.straightAfterMm,
-    ...(input.springbackFactor !== undefined && { springbackFactor: input.springbackFactor }),
+    springbackFactorOf: ({ support, strap }) =>
+      known.learned[methodText({ support, strap: strap !== undefined })]?.factor,
     ...(input.sectionToleranceFraction !== undefined && {
       sectionToleranceFraction: input.sectionToleranceFraction,
     }),
@@ -74,11 +89,11 @@ export function setUpsFor(
   revision: RevisionFacts,
   tooling: Tooling,
   shop: ShopAllowances,
-  overrides: SpecOverrides,
+  known: Known,
 ): SetUpsFound | null {
   const press = tooling.presses.find(({ retired }) => !retired)
   if (!press || revision.bends.length === 0) return null
-  return findSetUps(partToBend(revision, press, shop, overrides), shopToolsOf(tooling, shop))
+  return findSetUps(partToBend(revision, press, shop, known), shopToolsOf(tooling, shop))
 }
 
 /** A span laid out with a rule: up to the next quarter inch or 5 mm, but not past what the press takes. */

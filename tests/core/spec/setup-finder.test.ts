@@ -53,6 +53,24 @@ describe('set-ups that make a part', () => {
     expect(findSetUps(rail, { ...shop, dies: [far] }).setUps[0]?.dies[0]?.dieId).toBeNull()
   })
 
+  it('spring back by the factor learned for how they hold the tube', () => {
+    const springbackOf = (part: PartToBend) => {
+      const { setUps } = findSetUps(part, shop)
+      const of = (support: string) => setUps.find(({ method }) => method.support === support)?.answer.bends[0]
+      return { hollow: of('hollow')?.springbackDeg ?? 0, sand: of('sand')?.springbackDeg ?? 0 }
+    }
+    const plain = springbackOf(rail)
+    const taught = springbackOf({
+      ...rail,
+      springbackFactorOf: ({ support }) => (support === 'sand' ? 1.2 : undefined),
+    })
+    expect(plain.sand).toBeGreaterThan(0)
+    expect(taught.hollow).toBe(plain.hollow)
+    // The factor is the ratio of what springs back, less a little for the smaller radius and longer arc it asks for.
+    expect(taught.sand / plain.sand).toBeGreaterThan(1.15)
+    expect(taught.sand / plain.sand).toBeLessThan(1.25)
+  })
+
   it('list what was tried and fails, with the number', () => {
     const tight = { ...rail, sectionToleranceFraction: 0.0005 }
     const { blocked } = findSetUps(tight, shop)

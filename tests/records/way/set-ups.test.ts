@@ -27,14 +27,14 @@ beforeEach(async () => {
   ;({ revisionId } = await bentPart())
 })
 
-async function found() {
+async function found(learned: Record<string, { factor: number }> = {}) {
   const [revision, tooling, shop] = await Promise.all([
     readRevision(revisionId),
     readTooling(revisionId),
     db.shop.findUniqueOrThrow({ where: { id: 1 } }),
   ])
   if (!revision) throw new Error('no revision')
-  const setUps = setUpsFor(revision, tooling, shop, {})
+  const setUps = setUpsFor(revision, tooling, shop, { learned })
   return { revision, tooling, shop, setUps }
 }
 
@@ -78,6 +78,23 @@ describe('Set-ups found from the shop’s own tools', () => {
     await db.setup.deleteMany()
     const { setUps } = await found()
     for (const one of [...(setUps?.setUps ?? []), ...(setUps?.blocked ?? [])]) expect(one.strapId).toBeNull()
+  })
+})
+
+describe('What finished bends taught', () => {
+  it('reaches the set-ups that hold the tube that way, and no others', async () => {
+    const factorsOf = async (learned: Record<string, { factor: number }>) =>
+      ((await found(learned)).setUps?.setUps ?? []).map(({ method, input }) => ({
+        held: `${method.support}${method.strap ? ' strapped' : ''}`,
+        factor: input.springbackFactor,
+      }))
+    // Of this shop's tools only the low-melt filler with the strap makes the part.
+    expect(
+      await factorsOf({ 'low-melt filler and strap': { factor: 0.8 }, hollow: { factor: 1.2 } }),
+    ).toEqual([{ held: 'lowMelt strapped', factor: 0.8 }])
+    expect(await factorsOf({ hollow: { factor: 1.2 } })).toEqual([
+      { held: 'lowMelt strapped', factor: undefined },
+    ])
   })
 })
 

@@ -81,7 +81,7 @@ export default async function WaysPage({ params, searchParams }: Asked) {
   }
   const found = setUpsFor(revision, tooling, shop, {
     ...(ownMaterial && { material: ownMaterial }),
-    ...(Object.keys(learned).length === 1 && { springbackFactor: Object.values(learned)[0]?.factor }),
+    learned,
   })
   const typed = (setUp: SetUp): SetupTyped =>
     typedSetUp(setUp, tooling, { revisionId: revision.id, version: setup?.version ?? 0, units })
