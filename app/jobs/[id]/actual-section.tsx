@@ -5,7 +5,7 @@ import { moneyText } from '@/app/_ui/money'
 import { Facts } from '@/app/_ui/section'
 import { Verdict, type VerdictWord } from '@/app/_ui/verdict'
 import { formatNumber, formatPercent } from '@/lib/core/format'
-import type { ActualReport } from '@/lib/records/actual/rules'
+import type { ActualReport, Earned } from '@/lib/records/actual/rules'
 
 const verdicts: Readonly<
   Record<ActualReport['operations'][number]['verdict'], { word: VerdictWord; label: string }>
@@ -18,6 +18,12 @@ const verdicts: Readonly<
 }
 
 const minutes = (value: number) => formatNumber(value, { decimals: value < 10 ? 1 : 0 })
+
+/** 'sold for $2,892.00, cost $2,020.00: 30.1 % of the price, and 27 % was expected' */
+function earnedText(earned: Earned, money: (cents: number) => string): string {
+  const share = (fraction: number | null) => (fraction === null ? 'nothing known' : formatPercent(fraction))
+  return `${share(earned.marginFraction)} of the price: sold for ${money(earned.priceCents)}, cost ${money(earned.costCents)} with overhead, contingency and what nobody noted as estimated. Quoted to earn ${share(earned.expectedMarginFraction)}, at ${money(earned.expectedCostCents)}.`
+}
 
 /** What a job took against the estimate it was quoted from: starts, tries, minutes, tube, filler, money. */
 export function ActualSection({ report }: { report: ActualReport }) {
@@ -47,6 +53,7 @@ export function ActualSection({ report }: { report: ActualReport }) {
                   `, ${difference === 0 ? 'the same' : `${formatPercent(Math.abs(share))} ${difference > 0 ? 'more' : 'less'}`}`}
               </span>,
             ],
+            ...(report.earned ? [['What it earned', earnedText(report.earned, money)] as const] : []),
           ]}
         />
         <DataTable

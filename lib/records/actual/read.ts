@@ -14,6 +14,8 @@ export async function readActual(jobId: number): Promise<ActualReport | null> {
     where: { id: jobId },
     select: {
       quantity: true,
+      status: true,
+      priceCents: true,
       revision: { select: { _count: { select: { bends: true } } } },
       quoteLine: {
         select: { estimate: { select: { id: true, number: true, inputs: true, results: true } } },
@@ -72,6 +74,7 @@ export async function readActual(jobId: number): Promise<ActualReport | null> {
       ),
       centsPerM: lot.priceCentsPerM,
     })),
+    soldForCents: job.status === 'closed' ? job.priceCents : null,
     filler: { pouredKg: massKg('poured'), recoveredKg: massKg('recovered'), lostKg: massKg('lost') },
   }
   const { currency } = inputs.ground.shop

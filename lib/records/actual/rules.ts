@@ -1,6 +1,7 @@
+import { type CostItem, costAtCents, itemCents } from '@/lib/core/cost/cost-model'
 import type { Estimate } from '@/lib/core/cost/estimate'
 import type { EstimateInput } from '@/lib/core/cost/estimate-input'
-import { wholeCents } from '@/lib/core/cost/money'
+import { marginAndMarkup, wholeCents } from '@/lib/core/cost/money'
 import type { ShopRates } from '@/lib/core/cost/shop-rates'
 import { type OperationVariance, operationVariances, plannedOperationMinutes } from '@/lib/core/cost/variance'
 import { type EstimateInputs, type EstimateResults, estimateAt } from '@/lib/records/estimate/rules'
@@ -17,6 +18,8 @@ export type ActualFacts = {
   operations: { key: string; name: string; logs: LoggedSpan[] }[]
   bars: { number: string; lengthMm: number; backMm: number; centsPerM: number }[]
   filler: { pouredKg: number; recoveredKg: number; lostKg: number }
+  /** What the order was sold for; null while the job goes on or where no price is known. */
+  soldForCents: number | null
 }
 
 export type CostRow = {
@@ -39,7 +42,17 @@ export type ActualReport = {
   costs: CostRow[]
   plannedCents: number
   actualCents: number
+  earned: Earned | null
   currency: string
+}
+
+/** What an order that is over earned of its price, and what it was to earn when it was quoted. */
+export type Earned = {
+  priceCents: number
+  expectedCostCents: number
+  costCents: number
+  expectedMarginFraction: number | null
+  marginFraction: number | null
 }
 
 /**
@@ -111,7 +124,42 @@ export function actualAgainst(
     costs,
     plannedCents: known.reduce((sum, { plannedCents }) => sum + plannedCents, 0),
     actualCents: known.reduce((sum, { actualCents }) => sum + (actualCents ?? 0), 0),
+    earned: facts.soldForCents === null ? null : earnedOf(facts.soldForCents, estimate, starts, costs),
     currency: of.currency,
+  }
+}
+
+/**
+ * Cost of the whole order as far as it is known.
+ *   the estimate at the starts really made + (1 + contingency) ((1 + overhead) labour difference + tube and filler difference)
+ * Source: definition; what nobody timed or noted stands as estimated. Valid: contingency taken as spent.
+ */
+function earnedOf(
+  priceCents: number,
+  { model, costCents }: Estimate,
+  starts: number,
+  costs: readonly CostRow[],
+): Earned {
+  const likely = ({ quantity }: CostItem) => quantity.likely
+  const estimatedCents = (...keys: string[]) =>
+    model.items
+      .filter(({ key }) => keys.includes(key))
+      .reduce((sum, item) => sum + itemCents(item, model, starts, likely(item)), 0)
+  const differenceCents = (key: CostRow['key'], plannedCents: number | null) => {
+    const row = costs.find((one) => one.key === key)
+    return row?.actualCents == null ? 0 : row.actualCents - (plannedCents ?? row.plannedCents)
+  }
+  const labour = (1 + model.overheadFactor) * differenceCents('labour', null)
+  const tube = differenceCents('tube', estimatedCents('material', 'materialExtra'))
+  const filler = differenceCents('filler', estimatedCents('fillerLoss'))
+  const cost = costAtCents(model, starts, likely) + (1 + model.contingencyFraction) * (labour + tube + filler)
+  const [expectedCostCents, spentCents] = [wholeCents(costCents.mean), wholeCents(cost)]
+  return {
+    priceCents,
+    expectedCostCents,
+    costCents: spentCents,
+    expectedMarginFraction: marginAndMarkup(expectedCostCents, priceCents).marginFraction,
+    marginFraction: marginAndMarkup(spentCents, priceCents).marginFraction,
   }
 }
 

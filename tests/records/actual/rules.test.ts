@@ -51,6 +51,7 @@ const facts: ActualFacts = {
   ],
   bars: [{ number: 'L-0001', lengthMm: 6000, backMm: 1000, centsPerM: 2000 }],
   filler: { pouredKg: 70, recoveredKg: 68, lostKg: 1.5 },
+  soldForCents: null,
 }
 
 function report(over: Partial<ActualFacts> = {}) {
@@ -93,6 +94,36 @@ describe('A job against its estimate', () => {
     const { costs, actualCents } = report({ bars: [], filler: { pouredKg: 0, recoveredKg: 0, lostKg: 0 } })
     expect(costs.filter((row) => row.actualCents === null).map(({ key }) => key)).toEqual(['tube', 'filler'])
     expect(actualCents).toBe(11_250 + 1083)
+  })
+
+  it('says nothing of earnings while the job goes on', () => {
+    expect(report().earned).toBeNull()
+  })
+
+  it('that took nothing else than estimated earns its price less the estimate at the starts it made', () => {
+    const earned = report({
+      operations: [],
+      bars: [],
+      filler: { pouredKg: 0, recoveredKg: 0, lostKg: 0 },
+      soldForCents: 400_000,
+    }).earned
+    const { estimate } = estimateOfQuantity(inputs, results, 6) ?? {}
+    expect(earned?.expectedCostCents).toBe(Math.round(estimate?.costCents.mean ?? 0))
+    // Eight were started, and eight are what six good at 85 percent are likely to take: 7.06, rounded up.
+    expect(earned?.costCents).toBe(estimate?.likelyCents)
+    expect(earned?.marginFraction).toBeCloseTo(1 - (estimate?.likelyCents ?? 0) / 400_000, 9)
+  })
+
+  it('takes an hour more at the press at its rate with overhead and contingency on top', () => {
+    const logged = (minutes: number) =>
+      report({
+        operations: [{ key: 'setUpPress', name: 'Set up the press', logs: [span(minutes)] }],
+        bars: [],
+        filler: { pouredKg: 0, recoveredKg: 0, lostKg: 0 },
+        soldForCents: 400_000,
+      }).earned?.costCents ?? 0
+    // By hand: 60 min at 75.00 an hour, 35 percent overhead, 5 percent contingency: 75.00 x 1.35 x 1.05 = 106.31.
+    expect(Math.abs(logged(150) - logged(90) - 10_631)).toBeLessThanOrEqual(1)
   })
 
   it('works a quantity that was not estimated out again from the nearest smaller one', () => {
