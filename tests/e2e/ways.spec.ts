@@ -77,7 +77,8 @@ test('ways are compared, a set-up is taken, a way is decided on, and a changed r
   }
 
   await servedRows(
-    `insert into "RateSheet" (rates, "reasonText") select rates, 'new year' from "RateSheet" order by id desc limit 1`,
+    `insert into "RateSheet" (rates, "reasonText")
+     select jsonb_set(rates, '{overheadFactor}', '0.41'), 'new year' from "RateSheet" order by id desc limit 1`,
   )
   await page.goto(`${at}/decision`)
   await expect(page.getByText('Look at this decision again')).toBeVisible()
