@@ -7,6 +7,7 @@ import { Facts } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
 import { readSentence } from '@/lib/core/sentence'
 import { AimExpect } from './aim-expect'
+import { ForceTravel } from './force-travel'
 import { type SpecAsked, type SpecNumber, specChain, specNumber } from './spec-chains'
 import { angleShown, forceShown, isHeld, lengthShown, rangeText } from './spec-shown'
 import { checkWords, verdictShown } from './worst-verdict'
@@ -142,6 +143,7 @@ export function BendDetails(asked: SpecAsked & { factorSd: number | null }) {
           strapThicknessMm: input.method.strap?.thicknessMm,
         }}
       />
+      <ForceTravel bend={bend} unit={unit} />
     </div>
   )
 }
