@@ -28,7 +28,7 @@ export function ForceTravel({ bend, unit }: { bend: BendAnswer; unit: LengthUnit
       label="Ram force over ram travel"
       points={points}
       nominal={{ value: bend.pressForceKn, text: most.value }}
-      axisText={`Ram force over ram travel in ${unit}: ${said(first)} where the tube begins to lie on the die, ${said(most)} at the most.`}
+      axisText={`Ram force over ram travel in ${unit === 'in' ? 'inches' : 'millimetres'}: ${said(first)} where the tube begins to lie on the die, ${said(most)} at the most.`}
     />
   )
 }
