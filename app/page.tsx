@@ -15,6 +15,8 @@ export default async function TodayPage() {
   const actor = await requireActor('today.read')
   const shop = await readShop()
   const today = dayInZone(new Date(), shop.timeZone)
+  // At the bench the day begins with the next piece; at the desk with what is due.
+  const mayDecide = may(actor, 'fault.decide')
   const seesPrices = may(actor, 'quote.read')
   const [jobs, pieces, faults, answers, begun] = await Promise.all([
     readDueJobs(),
@@ -29,52 +31,67 @@ export default async function TodayPage() {
     : 0
   const place = { locale: 'en-US', timeZone: shop.timeZone }
   const day = (date: Date) => formatDate(date.toISOString().slice(0, 10), place)
+  const due = (
+    <Section title="What is due" aside={<Link href="/jobs">All jobs</Link>}>
+      <ul className="ruled-list">
+        {jobs.map((job) => (
+          <li key={job.id}>
+            <Link href={`/jobs/${job.id}`}>
+              {job.number}: {job.quantity} × {job.revision.part.name}
+            </Link>{' '}
+            for {job.customer.name}, due {day(job.dueOn)}
+            {job.dueOn < today && <strong className="stop-text">, late</strong>}. {job._count.pieces} of{' '}
+            {job.quantity} released.
+          </li>
+        ))}
+        {jobs.length === 0 && <li className="muted">Nothing is due: no job is open.</li>}
+      </ul>
+    </Section>
+  )
+  const measure = (
+    <Section title="What waits for a measurement" aside={<Link href="/bench">All at the bench</Link>}>
+      <ul className="ruled-list">
+        {toMeasure.map((one) => (
+          <li key={`${one.scanCode} ${one.bend}`}>
+            <Link href={`/bench/${one.scanCode}`}>
+              Measure {one.jobNumber}, piece {one.pieceNumber}, bend {one.bend}
+            </Link>
+            : {one.partName}. Its last try waits for a reading.
+          </li>
+        ))}
+        {toBend.map((job) => (
+          <li key={job.jobNumber}>
+            {job.jobNumber}, {job.partName}: {job.doneCount} of {job.bendCount} bends have passed.{' '}
+            {job.next ? (
+              <Link href={`/bench/${job.next.scanCode}`}>
+                Go on with piece {job.next.pieceNumber}, bend {job.next.bend}
+              </Link>
+            ) : (
+              'The rest waits for a reading or a decision.'
+            )}
+          </li>
+        ))}
+        {toMeasure.length + toBend.length === 0 && (
+          <li className="muted">Every bend of every open piece has passed, or there is none.</li>
+        )}
+      </ul>
+    </Section>
+  )
   return (
     <ShopFrame>
       <PageHead title="Today">{formatDate(today.toISOString().slice(0, 10), place)}</PageHead>
       {(begun.presses === 0 || begun.parts === 0) && <FirstSteps begun={begun} />}
-      <Section title="What is due" aside={<Link href="/jobs">All jobs</Link>}>
-        <ul className="ruled-list">
-          {jobs.map((job) => (
-            <li key={job.id}>
-              <Link href={`/jobs/${job.id}`}>
-                {job.number}: {job.quantity} × {job.revision.part.name}
-              </Link>{' '}
-              for {job.customer.name}, due {day(job.dueOn)}
-              {job.dueOn < today && <strong className="stop-text">, late</strong>}. {job._count.pieces} of{' '}
-              {job.quantity} released.
-            </li>
-          ))}
-          {jobs.length === 0 && <li className="muted">Nothing is due: no job is open.</li>}
-        </ul>
-      </Section>
-      <Section title="What waits for a measurement" aside={<Link href="/bench">All at the bench</Link>}>
-        <ul className="ruled-list">
-          {toMeasure.map((one) => (
-            <li key={`${one.scanCode} ${one.bend}`}>
-              <Link href={`/bench/${one.scanCode}`}>
-                Measure {one.jobNumber}, piece {one.pieceNumber}, bend {one.bend}
-              </Link>
-              : {one.partName}. Its last try waits for a reading.
-            </li>
-          ))}
-          {toBend.map((job) => (
-            <li key={job.jobNumber}>
-              {job.jobNumber}, {job.partName}: {job.doneCount} of {job.bendCount} bends have passed.{' '}
-              {job.next ? (
-                <Link href={`/bench/${job.next.scanCode}`}>
-                  Go on with piece {job.next.pieceNumber}, bend {job.next.bend}
-                </Link>
-              ) : (
-                'The rest waits for a reading or a decision.'
-              )}
-            </li>
-          ))}
-          {toMeasure.length + toBend.length === 0 && (
-            <li className="muted">Every bend of every open piece has passed, or there is none.</li>
-          )}
-        </ul>
-      </Section>
+      {mayDecide ? (
+        <>
+          {due}
+          {measure}
+        </>
+      ) : (
+        <>
+          {measure}
+          {due}
+        </>
+      )}
       <Section
         title="What waits for an answer"
         aside={
@@ -91,7 +108,8 @@ export default async function TodayPage() {
               <Link href={`/faults/${fault.id}`}>
                 {fault.number} on {fault.job.number}
               </Link>
-              : decide what becomes of it. {fault.description}
+              : {mayDecide ? 'decide what becomes of it' : 'set aside until the office decides'}.{' '}
+              {fault.description}
             </li>
           ))}
           {answers?.toCall.map((quote) => (

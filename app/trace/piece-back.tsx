@@ -3,11 +3,14 @@ import { DataTable } from '@/app/_ui/data-table'
 import { PageHead } from '@/app/_ui/page-head'
 import { Facts, Section } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
+import { Pictures } from '@/app/jobs/pictures'
+import { tryReadings } from '@/app/jobs/try-readings'
 import { formatAngle, formatDate, formatDateTime, formatDuration, formatLength } from '@/lib/core/format'
 import { dispositionNotes } from '@/lib/core/inspection/disposition'
 import type { LengthUnit } from '@/lib/core/units'
 import { sizeWords } from '@/lib/records/stock/rules'
 import type { PieceTrace } from '@/lib/records/trace/read'
+import '@/app/jobs/jobs.css'
 
 type Shop = { lengthUnit: LengthUnit; timeZone: string }
 
@@ -176,10 +179,23 @@ export function PieceBack({
                 cell: (record) => `Bend ${record.bendPosition}, try ${record.tryNumber}`,
               },
               {
-                key: 'angle',
-                head: 'Final angle',
-                cell: (record) =>
-                  record.angleFinalDeg === null ? 'not measured' : formatAngle(record.angleFinalDeg),
+                key: 'read',
+                head: 'Read',
+                cell: (record) => (
+                  <span className="stack stack-tight">
+                    <span>
+                      {tryReadings(
+                        record,
+                        job.revision.bends[record.bendPosition - 1]?.angleDeg ?? 0,
+                        shop.lengthUnit,
+                      ).join(', ') || 'nothing yet'}
+                    </span>
+                    <Pictures
+                      files={record.photos}
+                      of={`bend ${record.bendPosition}, try ${record.tryNumber}`}
+                    />
+                  </span>
+                ),
               },
               {
                 key: 'gauge',
@@ -215,7 +231,7 @@ export function PieceBack({
           <ul className="ruled-list">
             {piece.faults.map((fault) => (
               <li key={fault.number}>
-                <Link href={`/jobs/${job.id}#${fault.number}`}>{fault.number}</Link>: {fault.description}.{' '}
+                <Link href={`/faults/${fault.id}`}>{fault.number}</Link>: {fault.description}.{' '}
                 {fault.disposition
                   ? `${dispositionNotes[fault.disposition].name} by ${fault.decidedBy?.name ?? 'nobody named'}: ${fault.whyText}`
                   : 'Not decided.'}

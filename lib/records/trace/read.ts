@@ -70,6 +70,12 @@ export async function readPieceTrace(id: number) {
       job: {
         select: {
           ...jobColumns,
+          revision: {
+            select: {
+              ...jobColumns.revision.select,
+              bends: { select: { angleDeg: true }, orderBy: { position: 'asc' } },
+            },
+          },
           travellerIssue: true,
           fillerEntries: {
             where: { kind: 'poured' },
@@ -89,7 +95,19 @@ export async function readPieceTrace(id: number) {
           tryNumber: true,
           at: true,
           by: { select: { name: true } },
+          loadedAngleDeg: true,
+          angleAtPressDeg: true,
           angleFinalDeg: true,
+          radiusMm: true,
+          widthOutsideMm: true,
+          widthMiddleMm: true,
+          widthInsideMm: true,
+          heightMm: true,
+          wallOutsideMm: true,
+          wallInsideMm: true,
+          look: true,
+          dyePenetrant: true,
+          photos: { select: { id: true }, orderBy: { id: 'asc' } },
           gaugeText: true,
           gaugeUncertaintyDeg: true,
           verdict: true,
@@ -109,6 +127,7 @@ export async function readPieceTrace(id: number) {
       faults: {
         orderBy: { id: 'asc' },
         select: {
+          id: true,
           number: true,
           description: true,
           disposition: true,
