@@ -2,7 +2,7 @@ import type { OperationKey } from '@/lib/core/cost/operation'
 import { formatDate, formatDateTime } from '@/lib/core/format'
 import { alloyById } from '@/lib/core/materials/alloys'
 import { fillerById } from '@/lib/core/materials/fillers'
-import { SpecRefusal } from '@/lib/core/spec/contract'
+import { type SpecInput, SpecRefusal } from '@/lib/core/spec/contract'
 import { specUncertainty } from '@/lib/core/spec/uncertainty'
 import { type BlankMarks, blankMarks } from '@/lib/core/templates/blank-marks'
 import type { PaperSize } from '@/lib/core/templates/paper-size'
@@ -216,10 +216,25 @@ function bendsOf(plan: JobPlan, blank: BlankMarks | null): TravellerBend[] {
   })
 }
 
+/** Ranges of plans printed lately. A plan's question never changes, and its answer takes longer than a page of print. */
+const spreadsKept = new Map<string, ReturnType<typeof specUncertainty>>()
+const MOST_SPREADS_KEPT = 200
+
 /** A plan made by an older model may be refused by today's: then its angles stand without ranges. */
-function spreadsOf({ input, factor }: JobPlan) {
+function spreadsOf({ input, factor }: JobPlan): ReturnType<typeof specUncertainty> {
+  if (!input) return []
+  const key = JSON.stringify([input, factor.sd])
+  const known = spreadsKept.get(key)
+  if (known) return known
+  const found = freshSpreads(input, factor.sd)
+  if (spreadsKept.size >= MOST_SPREADS_KEPT) spreadsKept.clear()
+  spreadsKept.set(key, found)
+  return found
+}
+
+function freshSpreads(input: SpecInput, factorSd: number): ReturnType<typeof specUncertainty> {
   try {
-    return input ? specUncertainty(input, { springbackFactor: factor.sd }) : []
+    return specUncertainty(input, { springbackFactor: factorSd })
   } catch (cause) {
     if (cause instanceof SpecRefusal) return []
     throw cause

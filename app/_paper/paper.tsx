@@ -95,13 +95,29 @@ export function Sheet({ issue, name, children }: { issue: PaperIssue; name: stri
   )
 }
 
-/** A small label above its value, as in the head of a drawing. */
-export function Fact({ label, value, widthPct = 25 }: { label: string; value: string; widthPct?: number }) {
+/**
+ * A small label, the value under it and perhaps a few words under that, as one text: every box costs the renderer time.
+ * Each part needs its own line height: the renderer hands the outer text's down in points, whatever the letters' size.
+ */
+export function Labelled({
+  label,
+  value,
+  below = '',
+  look = {},
+  valueLook = style.value,
+}: {
+  label: string
+  value: string
+  below?: string
+  look?: Look
+  valueLook?: Look
+}) {
   return (
-    <View style={{ width: `${widthPct}%`, paddingRight: 6, paddingVertical: 2, overflow: 'hidden' }}>
-      <Text style={style.label}>{label}</Text>
-      <Words style={style.value}>{value === '' ? '-' : value}</Words>
-    </View>
+    <Text style={look} wrap={false}>
+      {label === '' ? null : <Text style={style.label}>{`${cleanText(label)}\n`}</Text>}
+      <Text style={valueLook}>{cleanText(value)}</Text>
+      {below === '' ? null : <Text style={style.small}>{`\n${cleanText(below)}`}</Text>}
+    </Text>
   )
 }
 
@@ -115,7 +131,12 @@ export function Facts({
   return (
     <View style={{ ...style.row, flexWrap: 'wrap', ...style.rule }}>
       {facts.map(([label, value]) => (
-        <Fact key={label} label={label} value={value} widthPct={100 / columns} />
+        <Labelled
+          key={label}
+          label={label}
+          value={value === '' ? '-' : value}
+          look={{ width: `${100 / columns}%`, paddingRight: 6, paddingVertical: 2 }}
+        />
       ))}
     </View>
   )
@@ -134,7 +155,7 @@ export function WriteBoxes({ labels, heightMm = 11 }: { labels: readonly string[
   return (
     <View style={{ ...style.row, ...style.box, marginTop: -0.6 }} wrap={false}>
       {labels.map((label, index) => (
-        <View
+        <Text
           // Labels may repeat; their places do not change.
           key={`${index}-${label}`}
           style={{
@@ -142,12 +163,14 @@ export function WriteBoxes({ labels, heightMm = 11 }: { labels: readonly string[
             height: heightMm * PT_PER_MM,
             borderLeftWidth: index === 0 ? 0 : 0.6,
             borderColor: '#000',
+            paddingHorizontal: 2.5,
+            paddingTop: 1,
+            fontSize: 6.5,
+            lineHeight: 1.2,
           }}
         >
-          <View style={{ paddingHorizontal: 2.5, paddingTop: 1, overflow: 'hidden' }}>
-            <Words style={{ fontSize: 6.5, lineHeight: 1.35 }}>{label}</Words>
-          </View>
-        </View>
+          {cleanText(label)}
+        </Text>
       ))}
     </View>
   )

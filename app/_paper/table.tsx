@@ -1,5 +1,5 @@
 import { Text, View } from '@react-pdf/renderer'
-import { Figures, Words } from './paper'
+import { cleanText } from './clean-text'
 import { style } from './style'
 
 export interface Column {
@@ -8,6 +8,8 @@ export interface Column {
   readonly share: number
   readonly align?: 'left' | 'right'
   readonly mono?: boolean
+  /** Larger than the table's other letters. */
+  readonly fontSize?: number
   /** An empty square to tick by hand instead of a text. */
   readonly tick?: boolean
 }
@@ -35,9 +37,7 @@ export function Table({
         // Rows are printed once and never reordered.
         <View key={`${index}-${row[0] ?? ''}`} style={{ ...style.row, ...style.rule }} wrap={false}>
           {columns.map((column, place) => (
-            <View key={column.head} style={{ ...style.cell, flex: column.share }}>
-              <Cell column={column} words={row[place] ?? ''} fontSize={fontSize} />
-            </View>
+            <Cell key={column.head} column={column} words={row[place] ?? ''} fontSize={fontSize} />
           ))}
         </View>
       ))}
@@ -48,8 +48,22 @@ export function Table({
 function Cell({ column, words, fontSize }: { column: Column; words: string; fontSize: number }) {
   if (column.tick)
     return (
-      <View style={{ width: fontSize + 2, height: fontSize + 2, borderWidth: 0.6, borderColor: '#000' }} />
+      <View style={{ ...style.cell, flex: column.share }}>
+        <View style={{ width: fontSize + 2, height: fontSize + 2, borderWidth: 0.6, borderColor: '#000' }} />
+      </View>
     )
-  const look = { fontSize, textAlign: column.align ?? 'left' } as const
-  return column.mono ? <Figures style={look}>{words}</Figures> : <Words style={look}>{words}</Words>
+  return (
+    <Text
+      style={{
+        ...style.cell,
+        flex: column.share,
+        fontSize: column.fontSize ?? fontSize,
+        lineHeight: 1.25,
+        textAlign: column.align ?? 'left',
+        ...(column.mono && style.mono),
+      }}
+    >
+      {cleanText(words)}
+    </Text>
+  )
 }

@@ -98,7 +98,14 @@ export function trialBoxes(trial: number, meltsOut: boolean): string[] {
   ]
 }
 
-export const SIGN_OFF_HEADS = ['Operation', 'by', 'date', 'minutes', 'good / scrap', 'second person'] as const
+export const SIGN_OFF_HEADS = [
+  'Operation',
+  'by',
+  'date',
+  'minutes',
+  'good / scrap',
+  'HOLD: second person',
+] as const
 
 /** What the marks and the trial belong to; where no operation has them they stand by themselves. */
 export function operationShowing(

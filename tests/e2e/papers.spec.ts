@@ -4,6 +4,7 @@ import { readPrinted } from '../support/printed-traveller'
 import { emptyServedDatabase, servedRows, servedSetupKey } from '../support/served-database'
 
 test('the papers of a demo job open, print and download', async ({ page }) => {
+  test.slow()
   await emptyServedDatabase()
   await page.goto(`/setup?key=${servedSetupKey()}`)
   await page.getByLabel('The demo shop').check()
@@ -12,7 +13,7 @@ test('the papers of a demo job open, print and download', async ({ page }) => {
   await page.getByLabel('Sign-in name').fill('mara')
   await page.getByLabel('Password').fill('salt-marsh-and-tide')
   await page.locator('button[type=submit]').click()
-  await expect(page.getByRole('heading', { name: 'Today', level: 1 })).toBeVisible({ timeout: 60_000 })
+  await expect(page.getByRole('heading', { name: 'Today', level: 1 })).toBeVisible({ timeout: 240_000 })
 
   const [job] = await servedRows(
     `select id, "revisionId" from "Job" where status = 'open' order by id limit 1`,
@@ -29,7 +30,7 @@ test('the papers of a demo job open, print and download', async ({ page }) => {
     const pdf = await page.pdf({ format: paper === 'a4' ? 'A4' : 'Letter', preferCSSPageSize: true })
     const pages = await readPrinted(pdf, paper)
     const operations = await servedRows(
-      `select position * 10 as step, name from "Operation" where "jobId" = ${Number(job?.id)} and "leftOutAtIssue" is null order by position`,
+      `select position * 10 as step, name from "JobOperation" where "jobId" = ${Number(job?.id)} and "leftOutAtIssue" is null order by position`,
     )
     const pieces = await servedRows(
       `select number from "Piece" where "jobId" = ${Number(job?.id)} and status <> 'scrapped' order by number`,

@@ -32,10 +32,10 @@ describe('traveller', () => {
   it('tells the angle at the press and the one after melt-out, each with its range', async () => {
     const text = await wholeText(await renderPdf(<TravellerDocument data={TRAVELLER} />))
     for (const words of [
-      'AT THE PRESS',
+      'At the press, ram back, filled',
       '35.1°',
       'range 34.2° to 36.0°',
-      'AFTER MELT-OUT',
+      'After melt-out, empty, cold',
       'range 31.1° to 32.9°',
       '41.3°',
     ]) {
@@ -50,7 +50,7 @@ describe('traveller', () => {
       await renderPdf(<TravellerDocument data={{ ...TRAVELLER, bends, operations, trialSteps: [] }} />),
     )
     expect(text).not.toMatch(/melt-out/i)
-    expect(text).toContain('EXPECT (ram back)')
+    expect(text).toContain('Expect, ram back')
   })
 
   it('puts the caution in the operation that has the hazard', async () => {

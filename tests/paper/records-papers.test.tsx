@@ -12,6 +12,7 @@ import { TravellerDocument } from '@/app/_paper/traveller-document'
 import { partTemplates } from '@/app/parts/part-templates'
 import { specNumbers } from '@/app/parts/spec-numbers'
 import { PAPER_SIZES } from '@/lib/core/templates/paper-size'
+import { readPrinted } from '@/tests/support/printed-traveller'
 import { PT_PER_MM, pageCount, pageSizesPt, pageTexts, pixels, strokesPt, wholeText } from './read-pdf'
 import { jobPapers, paperShop, printing, releasePapers } from './shop-records'
 
@@ -43,6 +44,33 @@ describe('papers filled from records', () => {
     expect(first?.[0]).toBeCloseTo(widthMm * PT_PER_MM, 2)
     expect(first?.[1]).toBeCloseTo(heightMm * PT_PER_MM, 2)
   })
+
+  it.each(['letter', 'a4'] as const)(
+    'a traveller on %s keeps every operation whole, and a piece of two bends on one page',
+    async (paper) => {
+      const data = travellerOfJob(jobPapers(1), holds, printing(paper))
+      const pages = await readPrinted(await renderPdf(<TravellerDocument data={data} />), paper)
+      const [first, ...others] = pages.slice(0, -1)
+      for (const { title } of data.operations)
+        expect(
+          pages
+            .flatMap(({ lines, head }) => [{ words: head }, ...lines])
+            .filter(({ words }) => words.includes(title)),
+        ).not.toEqual([])
+      expect(first?.head).toContain('Traveller')
+      // A page that begins with an operation was left by the one before it as a whole.
+      for (const { head } of others) expect(head).toMatch(/^(planned|\d+ Step)/)
+      for (const { lines } of [first, ...others].filter((page) => page !== undefined))
+        expect(lines.at(-1)?.words).not.toMatch(/Step \w+$|Operations, in order/)
+      expect(
+        pages
+          .at(-1)
+          ?.lines.map(({ words }) => words)
+          .join(' '),
+      ).toContain('Piece J-0004/1')
+      for (const { cut } of pages) expect(cut).toEqual([])
+    },
+  )
 
   it('a traveller for one piece has its code and no other’s', async () => {
     const data = travellerOfJob(jobPapers(3), holds, printing('letter'), 2)
