@@ -130,6 +130,18 @@ export function iso13920FormMm(lengthMm: number, toleranceClass: 'E' | 'F'): Tab
   return lookUp(lengthMm, form13920UpToMm, form13920Mm[toleranceClass])
 }
 
+/** The same by the class as it is written on a drawing, 'ISO 2768-m' or 'ISO 13920-B'; null where neither table has a value. */
+export function generalLinearMm(lengthMm: number, classText: string): number | null {
+  const [, standard, letter] = /^ISO (2768|13920)-([fmcvABCD])$/.exec(classText) ?? []
+  if (!letter) return null
+  const isMachined = standard === '2768'
+  if (isMachined !== (letter === letter.toLowerCase())) return null
+  const found = isMachined
+    ? iso2768LinearMm(lengthMm, letter as Iso2768Class)
+    : iso13920LinearMm(lengthMm, letter as Iso13920Class)
+  return found.found ? found.plusMinus : null
+}
+
 function lookUp(size: number, upTo: readonly number[], values: readonly (number | null)[]): TableTolerance {
   const column = upTo.findIndex((limit) => size <= limit)
   if (column === -1) return { found: false, because: 'above-table' }

@@ -1,5 +1,6 @@
 import { type DecisionRule, judge, ninetyFiveGuard, verdictWords } from '@/lib/core/inspection/decision'
 import { type Disposition, dispositionNotes } from '@/lib/core/inspection/disposition'
+import { generalLinearMm } from '@/lib/core/inspection/general-tolerances'
 import { type BendTolerances, judgeBend, type Look, worst } from '@/lib/core/inspection/judge-bend'
 import { bendSpec } from '@/lib/core/spec/bend-spec'
 import { type BendAnswer, SpecRefusal } from '@/lib/core/spec/contract'
@@ -78,9 +79,18 @@ export type BendWanted = {
   shape: string
 }
 
+/** Plus or minus on the bend's radius: the part's own, or else by its general class; null where neither gives one. */
+function radiusTolerance(plan: JobPlan, wanted: BendWanted): { mm: number; byText: string } | null {
+  const { radiusMm, general } = plan.tolerances
+  if (radiusMm !== null) return { mm: radiusMm, byText: '' }
+  const mm = general === undefined ? null : generalLinearMm(wanted.radiusMm, general)
+  return mm === null || general === undefined ? null : { mm, byText: `, by ${general}` }
+}
+
 /** What the part asks of one bend. Light tool marks are let pass; a share of the section that may be lost counts from below. */
 export function bendTolerances(plan: JobPlan, wanted: BendWanted): BendTolerances {
-  const { angleDeg, radiusMm, sectionFraction, penetrant } = plan.tolerances
+  const { angleDeg, sectionFraction, penetrant } = plan.tolerances
+  const radiusMm = radiusTolerance(plan, wanted)?.mm ?? null
   const least = sectionFraction === null ? null : { lower: wanted.widthMm * (1 - sectionFraction) }
   return {
     limits: {
@@ -138,7 +148,13 @@ export function judgeTry(plan: JobPlan, wanted: BendWanted, read: TryReadings): 
     broken ? { ...tolerances, required: [] } : tolerances,
     { angleDeg: read.gaugeUncertaintyDeg },
   )
-  const reasons: TryReason[] = [...judged.reasons, ...heightReasons(plan, wanted, read)]
+  const byText = radiusTolerance(plan, wanted)?.byText ?? ''
+  const reasons: TryReason[] = [
+    ...judged.reasons.map((reason) =>
+      reason.quantity === 'radiusMm' ? { ...reason, text: `${reason.text}${byText}` } : reason,
+    ),
+    ...heightReasons(plan, wanted, read),
+  ]
   if (missing.length > 0 && !broken) {
     const text = `waits for ${missing.join(', ')}`
     return {

@@ -38,6 +38,7 @@ const planColumns = {
   lengthToleranceMm: true,
   radiusToleranceMm: true,
   sectionToleranceFraction: true,
+  generalTolerance: true,
   weldedAfter: true,
   couldHurt: true,
   part: { select: { number: true, customerId: true } },

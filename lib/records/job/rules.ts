@@ -34,6 +34,8 @@ export type PlannedRevision = PlanTube & {
   lengthToleranceMm: number
   radiusToleranceMm: number | null
   sectionToleranceFraction: number | null
+  /** The class that counts for what has no tolerance of its own. */
+  generalTolerance?: string
   weldedAfter: boolean
   couldHurt: boolean
   bends: readonly {
@@ -119,6 +121,8 @@ export type JobPlan = {
     radiusMm: number | null
     sectionFraction: number | null
     penetrant: boolean
+    /** 'ISO 2768-m'; plans made before this was kept don't have it. */
+    general?: string
   }
   /** What of the material came from a lot's certificate: 'lot L-0003, heat 88121'. */
   certificateText: string
@@ -315,6 +319,7 @@ export function makePlan(parts: PlanParts): JobPlan {
       radiusMm: revision.radiusToleranceMm,
       sectionFraction: revision.sectionToleranceFraction,
       penetrant: revision.couldHurt,
+      ...(revision.generalTolerance && { general: revision.generalTolerance }),
     },
     certificateText: parts.certificate?.text ?? '',
     mitred: mitredPlan(parts),
