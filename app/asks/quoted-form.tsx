@@ -15,11 +15,14 @@ export function QuotedForm({
   units,
   start,
   again,
+  rejectsSoFar,
 }: {
   units: ShopUnits
   start: QuotedTyped
   /** An earlier answer is replaced. */
   again: boolean
+  /** What of their deliveries was turned away, where any is known. */
+  rejectsSoFar?: string
 }) {
   const { form, field, submit, status, saving } = useRecordForm<QuotedTyped, { version: number }>({
     schema: quotedForm(units),
@@ -101,6 +104,7 @@ export function QuotedForm({
         />
         <NumberField
           label="Share we expect to turn away"
+          hint={rejectsSoFar}
           unit="%"
           inputMode="decimal"
           {...field('expectedRejectPct')}

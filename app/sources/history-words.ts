@@ -18,7 +18,7 @@ export function deliveryWords(history: SourceHistory): string {
   const late =
     history.lateCount === 0
       ? 'none late'
-      : `${history.lateCount} late, by ${count(Number(formatNumber(history.meanLateDays ?? 0, { decimals: 1 })), 'day')} on average`
+      : `${history.lateCount} late, by ${count(Number(formatNumber(history.meanLateDays ?? 0, { decimals: 1 })), 'calendar day')} on average`
   const rejected =
     history.rejectedFraction === null ? '' : `; ${formatPercent(history.rejectedFraction)} turned away`
   return `${count(history.deliveredCount, 'order')} delivered, ${late}${rejected}`

@@ -8,10 +8,11 @@ import { moneyText } from '@/app/_ui/money'
 import { Notice } from '@/app/_ui/notice'
 import { PageHead } from '@/app/_ui/page-head'
 import { Facts, Section } from '@/app/_ui/section'
-import { formatDate, formatDateTime } from '@/lib/core/format'
+import { formatDate, formatDateTime, formatPercent } from '@/lib/core/format'
 import { readAskHistory, readAskPack } from '@/lib/records/ask/read'
 import { askNumber, askStanding, changedRadiiMm, chasedWords, requestText } from '@/lib/records/ask/rules'
 import { dayInZone } from '@/lib/records/quote/rules'
+import { readSource } from '@/lib/records/source/read'
 import { may, requireActor } from '@/lib/server/session'
 import { giveUpAskAction } from '../actions'
 import { AnswerFacts } from '../answer-facts'
@@ -45,7 +46,10 @@ export default async function AskPage({ params }: Asked) {
   const writes = may(actor, 'ask.write')
   const standing = askStanding(ask, today)
   const isOpen = ask.status === 'sent' || ask.status === 'silent'
-  const history = await readAskHistory(ask)
+  const [history, source] = await Promise.all([readAskHistory(ask), readSource(ask.sourceId)])
+  const rejected = source?.history.rejectedFraction ?? null
+  const rejectsSoFar =
+    rejected === null ? 'No delivery of theirs is kept yet' : `So far ${formatPercent(rejected)} of theirs`
   const text = requestText(pack, shop.lengthUnit, shop.name)
   const subject = `Request for price ${askNumber(ask.id)}: ${pack.partNumber} rev ${pack.letter}`
   const mailHref = `mailto:${encodeURIComponent(ask.source.email)}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(text.slice(0, 1800))}`
@@ -149,6 +153,7 @@ export default async function AskPage({ params }: Asked) {
                 units={units}
                 start={typedQuote(ask, units, iso(today))}
                 again={ask.status === 'quoted'}
+                rejectsSoFar={rejectsSoFar}
               />
             </Section>
             {ask.status === 'quoted' && (

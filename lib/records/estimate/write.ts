@@ -1,16 +1,14 @@
 import 'server-only'
 import { groundMark, makeEstimates, readEstimateGround } from '@/lib/records/estimate/read'
 import {
-  calendarDays,
   type EstimateInputs,
   type EstimateResults,
-  keptInputs,
   pricedQuantity,
-  priceOfCost,
   ratesOf,
 } from '@/lib/records/estimate/rules'
 import type { EstimateChange, QuoteEstimate } from '@/lib/records/estimate/schema'
 import { startQuote } from '@/lib/records/quote/write'
+import { estimatedLine } from '@/lib/records/quote-line/rules'
 import { db, type Tx } from '@/lib/server/db'
 import { Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
@@ -117,22 +115,10 @@ export async function quoteEstimate(
     const { customerId } = revision.part
     const id = await draftFor(tx, { quoteId, customerId, revisionId }, actor)
     const lineId = await lineFor(tx, id, { revisionId, ...revision })
-    const { ground, ask } = keptInputs(estimate.inputs)
-    const { priceRounding } = ratesOf(ground.rates, ask)
-    const { quantities } = estimate.results as unknown as EstimateResults
-    const steps = quantities.map(({ priced }) => ({
-      lineId,
-      quantity: priced.pieceCount,
-      costCents: priced.unitCostCents,
-      unitCents: priceOfCost(priced.unitCostCents, pricing, priceRounding),
-    }))
-    const days = Math.max(...quantities.map((one) => one.estimate.sampledDays.p90))
+    const { steps, leadTimeDays } = estimatedLine(estimate, pricing)
     await tx.quoteBreak.deleteMany({ where: { lineId } })
-    await tx.quoteBreak.createMany({ data: steps })
-    await tx.quoteLine.update({
-      where: { id: lineId },
-      data: { estimateId, leadTimeDays: Math.min(730, calendarDays(days)) },
-    })
+    await tx.quoteBreak.createMany({ data: steps.map((step) => ({ ...step, lineId })) })
+    await tx.quoteLine.update({ where: { id: lineId }, data: { estimateId, leadTimeDays } })
     await recordChange(tx, {
       by: actor,
       action: `took version ${estimate.number} of an estimate into`,

@@ -10,6 +10,7 @@ import type {
   QuoteDraft,
   QuotePress,
 } from '@/lib/records/quote/schema'
+import { readFirstLines } from '@/lib/records/quote-line/read'
 import { db, type Tx } from '@/lib/server/db'
 import { changedMeanwhile, Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
@@ -39,27 +40,6 @@ async function claim(
   throw new Refused('wrong-state', `The quote is ${now.status}: this can’t be done with it now.`)
 }
 
-/** Until an estimate says better, the days a first draft offers. Common practice, no source. */
-const usualLeadTimeDays = 15
-
-async function linesFor(tx: Tx, revisionIds: readonly number[], customerId: number) {
-  const revisions = await tx.partRevision.findMany({
-    where: { id: { in: [...revisionIds] }, part: { customerId } },
-    select: { id: true, letter: true, typicalQuantity: true, part: { select: { number: true, name: true } } },
-  })
-  const known = new Map(revisions.map((revision) => [revision.id, revision]))
-  return revisionIds.map((revisionId) => {
-    const revision = known.get(revisionId)
-    if (!revision) throw new Refused('bad-input', 'This part belongs to another customer.', 'revisionIds')
-    return {
-      revisionId,
-      description: `${revision.part.name}, part ${revision.part.number} revision ${revision.letter}`,
-      leadTimeDays: usualLeadTimeDays,
-      breaks: { create: [{ quantity: revision.typicalQuantity, unitCents: 0 }] },
-    }
-  })
-}
-
 /** Starts a draft for one customer with a line for each part. */
 export async function createQuote(input: NewQuote, actor: Actor): Promise<{ id: number }> {
   return db.$transaction((tx) => startQuote(tx, input, actor))
@@ -67,7 +47,7 @@ export async function createQuote(input: NewQuote, actor: Actor): Promise<{ id: 
 
 export async function startQuote(tx: Tx, input: NewQuote, actor: Actor): Promise<{ id: number }> {
   const shop = await shopFor(tx)
-  const lines = await linesFor(tx, [...new Set(input.revisionIds)], input.customerId)
+  const lines = await readFirstLines(tx, [...new Set(input.revisionIds)], input.customerId)
   const today = dayInZone(new Date(), shop.timeZone)
   const number = await nextNumber(tx, 'quote')
   const quote = await tx.quote.create({
@@ -103,7 +83,7 @@ export async function addQuoteLine(input: AddLine, actor: Actor): Promise<{ vers
       _count: true,
     })
     if (last._count >= 50) throw new Refused('wrong-state', 'A quote has at most 50 lines.')
-    const [line] = await linesFor(tx, [input.revisionId], quote.customerId)
+    const [line] = await readFirstLines(tx, [input.revisionId], quote.customerId)
     if (!line) throw new Refused('not-found', 'There is no such part.')
     await tx.quoteLine.create({
       data: { ...line, quoteId: input.id, position: (last._max.position ?? 0) + 1 },

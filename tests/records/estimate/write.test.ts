@@ -3,6 +3,7 @@ import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import { groundMark, readEstimate, readEstimateAges, readEstimateGround } from '@/lib/records/estimate/read'
 import { type EstimateTyped, estimateForm, quoteEstimateForm } from '@/lib/records/estimate/schema'
 import { quoteEstimate, saveEstimate } from '@/lib/records/estimate/write'
+import { createQuote } from '@/lib/records/quote/write'
 import { changeRates } from '@/lib/records/rates/write'
 import { db } from '@/lib/server/db'
 import { asJson } from '@/lib/server/json'
@@ -239,6 +240,24 @@ describe('Taking an estimate into a quote', () => {
     expect(after.line.estimateId).toBe(newer.id)
     expect(after.unitCents).toBeGreaterThan(before.unitCents)
     expect(after.unitCents).toBeGreaterThanOrEqual(2 * (after.costCents ?? 0))
+  })
+
+  it('is what a new quote of the part begins with: the newest version, priced as it says', async () => {
+    await saveEstimate(await typed({ quantities: '6' }), office)
+    const newest = await saveEstimate(
+      await typed({ quantities: '6, 12', pricingBy: 'markup', pricingPct: '100' }),
+      office,
+    )
+    const { id: quoteId } = await createQuote({ customerId, revisionIds: [revisionId] }, office)
+    const line = await db.quoteLine.findFirstOrThrow({
+      where: { quoteId },
+      include: { breaks: { orderBy: { quantity: 'asc' } } },
+    })
+    expect([line.estimateId, line.breaks.map(({ quantity }) => quantity)]).toEqual([newest.id, [6, 12]])
+    for (const { costCents, unitCents } of line.breaks) {
+      // A markup of 100 percent is twice the cost, up to the next whole unit.
+      expect(unitCents).toBe(Math.ceil((2 * (costCents ?? 0)) / 100) * 100)
+    }
   })
 
   it('is refused for a quote that is no draft any more, and for another customer’s', async () => {
