@@ -1,3 +1,4 @@
+import './quotes.css'
 import type { Metadata } from 'next'
 import { LinkButton } from '@/app/_ui/button'
 import { DataTable } from '@/app/_ui/data-table'
@@ -89,14 +90,18 @@ export default async function QuotesPage({ searchParams }: { searchParams: Promi
             key: 'number',
             head: 'Quote',
             title: true,
-            cell: (row) => <span className="mono">{row.number}</span>,
+            cell: (row) => <span className="mono nowrap">{row.number}</span>,
           },
           { key: 'customer', head: 'Customer', cell: (row) => row.customer.name },
           {
             key: 'what',
             head: 'What',
-            cell: (row) =>
-              `${row.lines[0]?.description ?? ''}${row.lines.length > 1 ? ` and ${row.lines.length - 1} more` : ''}`,
+            cell: (row) => (
+              <span className="quote-what">
+                {row.lines[0]?.description ?? ''}
+                {row.lines.length > 1 && ` and ${row.lines.length - 1} more`}
+              </span>
+            ),
           },
           {
             key: 'from',
@@ -108,18 +113,27 @@ export default async function QuotesPage({ searchParams }: { searchParams: Promi
               if (prices.length === 0) return 'not priced'
               const low = moneyText(Math.min(...prices), row.currency)
               const high = moneyText(Math.max(...prices), row.currency)
-              return low === high ? low : `${low} to ${high}`
+              return <span className="nowrap">{low === high ? low : `${low} to ${high}`}</span>
             },
           },
           { key: 'state', head: 'State', cell: (row) => standingWords[row.standing] },
-          { key: 'valid', head: 'Valid until', cell: (row) => day(row.validUntil) },
+          {
+            key: 'valid',
+            head: 'Valid until',
+            cell: (row) => <span className="nowrap">{day(row.validUntil)}</span>,
+          },
           {
             key: 'follow',
             head: 'Follow up',
             cell: (row) =>
-              row.followUpOn
-                ? `${day(row.followUpOn)}${row.followUpOn <= today && row.standing === 'sent' ? ', due' : ''}`
-                : '–',
+              row.followUpOn ? (
+                <span className="nowrap">
+                  {day(row.followUpOn)}
+                  {row.followUpOn <= today && row.standing === 'sent' && ', due'}
+                </span>
+              ) : (
+                '–'
+              ),
           },
         ]}
       />

@@ -11,19 +11,29 @@ export function QuoteDesk({
   children,
 }: {
   /** Null where it is not to be edited: then the children show it. */
-  draft: Omit<ComponentProps<typeof QuoteForm>, 'onUnsaved'> | null
+  draft: Omit<ComponentProps<typeof QuoteForm>, 'onUnsaved' | 'onVersion'> | null
   presses: Omit<ComponentProps<typeof QuotePresses>, 'unsaved'> | null
   children: ReactNode
 }) {
   const [unsaved, setUnsaved] = useState(false)
+  const [savedVersion, setSavedVersion] = useState(0)
+  const press = presses && {
+    ...presses.press,
+    version: Math.max(presses.press.version, savedVersion),
+  }
   return (
     <>
       {draft ? (
-        <QuoteForm key={draft.lines.map(({ id }) => id).join()} {...draft} onUnsaved={setUnsaved} />
+        <QuoteForm
+          key={draft.lines.map(({ id }) => id).join()}
+          {...draft}
+          onUnsaved={setUnsaved}
+          onVersion={setSavedVersion}
+        />
       ) : (
         children
       )}
-      {presses && <QuotePresses {...presses} unsaved={draft !== null && unsaved} />}
+      {presses && press && <QuotePresses {...presses} press={press} unsaved={draft !== null && unsaved} />}
     </>
   )
 }

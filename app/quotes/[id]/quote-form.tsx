@@ -22,16 +22,21 @@ type Props = {
   otherParts: readonly { revisionId: number; label: string }[]
   /** Told whenever what is typed is, or is no longer, more than what is saved. */
   onUnsaved: (unsaved: boolean) => void
+  /** Told the version that a save made, before the page is fetched anew. */
+  onVersion: (version: number) => void
 }
 
 /** A draft as a whole: its lines with their quantities and prices, terms, last day. */
-export function QuoteForm({ units, start, lines, rounding, otherParts, onUnsaved }: Props) {
+export function QuoteForm({ units, start, lines, rounding, otherParts, onUnsaved, onVersion }: Props) {
   const router = useRouter()
   const { form, field, submit, status, saving } = useRecordForm({
     schema: quoteForm(units),
     start,
     action: saveQuoteAction,
-    onSaved: () => router.refresh(),
+    onSaved: ({ version }) => {
+      onVersion(version)
+      router.refresh()
+    },
   })
   const { isDirty } = form.formState
   useEffect(() => onUnsaved(isDirty), [isDirty, onUnsaved])
