@@ -180,6 +180,12 @@ test('a refused try stays with its reason, and is kept once it is corrected', as
   await expect(page.getByText('Not kept:')).toBeVisible()
   await expect(atPress(page)).toHaveValue('314')
   expect(await triesOf(piece)).toEqual([])
+  // Dropped by mistake it can be taken back, with all that was typed.
+  await page.getByRole('button', { name: /^Drop: / }).click()
+  await expect(page.getByText('Not kept:')).toBeHidden()
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect(page.getByText('Not kept:')).toBeVisible()
+  await expect(atPress(page)).toHaveValue('314')
   await atPress(page).fill('31.4')
   await page.getByRole('button', { name: 'Send it corrected' }).click()
   await expect(page.getByText('Try 1, waiting')).toBeVisible()

@@ -13,6 +13,11 @@ export function PiecesSection({ view }: { view: JobView }) {
   const standing = { pieces: job.pieces, faults: job.faults, bendCount: revision.bends.length }
   const ready = job.status === 'open' ? readyPieces(standing) : []
   const held = job.status === 'open' ? hindrances(standing) : []
+  // Of pieces that nobody has touched the grid says enough.
+  const untouched = new Set(
+    job.pieces.filter(({ bendRecords }) => bendRecords.length === 0).map(({ number }) => number),
+  )
+  const begun = held.filter(({ number }) => !untouched.has(number))
   const count = (status: (typeof job.pieces)[number]['status']) =>
     job.pieces.filter((piece) => piece.status === status).length
   const summary = [
@@ -26,11 +31,13 @@ export function PiecesSection({ view }: { view: JobView }) {
   return (
     <FoldSection title="Pieces and bends" id="pieces" summary={summary} open>
       <PieceGrid view={view} />
-      {held.length > 0 && (
+      {begun.length > 0 && (
         <details>
-          <summary>Why {held.length === 1 ? 'one piece is' : `${held.length} pieces are`} not ready</summary>
+          <summary>
+            Why {begun.length === 1 ? 'one piece is' : `${begun.length} pieces are`} not ready
+          </summary>
           <ul className="ruled-list">
-            {held.map(({ number, why }) => (
+            {begun.map(({ number, why }) => (
               <li key={number}>
                 Piece {number} {why.join('; ')}.
               </li>
