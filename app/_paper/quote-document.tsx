@@ -40,6 +40,8 @@ export interface QuoteData extends PaperIssue {
     readonly totalCents: number
   }
   readonly taxNote?: string
+  /** What the shop writes to this customer. */
+  readonly noteLines?: readonly string[]
   readonly terms: readonly string[]
   readonly whatIsChecked: readonly string[]
   readonly changesSinceLastRevision: readonly string[]
@@ -68,16 +70,21 @@ export function QuoteDocument({ data }: { data: QuoteData }) {
           facts={[
             ['Date', data.issuedOn],
             ['Valid until', data.validUntil],
-            ['Your reference', data.customerReference ?? ''],
+            ...(data.customerReference ? ([['Your reference', data.customerReference]] as const) : []),
             ['Prices in', data.currency],
           ]}
         />
+        {data.noteLines?.map((line, index) => (
+          <Words key={`${index}-${line}`} style={{ marginTop: index === 0 ? 8 : 0 }}>
+            {line}
+          </Words>
+        ))}
         <View style={{ ...style.row, ...style.heavyRule, marginTop: 10 }} fixed>
           <View style={{ flex: SHARES[0], paddingRight: 8 }}>
             <Words style={style.columnHead}>Item</Words>
           </View>
           <View style={{ ...style.row, flex: SHARES[1] + SHARES[2] + SHARES[3] + SHARES[4] }}>
-            <Words style={{ ...style.columnHead, ...amountColumn(1) }}>Pieces</Words>
+            <Words style={{ ...style.columnHead, ...amountColumn(1) }}>From</Words>
             <Words style={{ ...style.columnHead, ...amountColumn(2) }}>Each</Words>
             <Words style={{ ...style.columnHead, ...amountColumn(3) }}>Amount</Words>
             <Words style={{ ...style.columnHead, flex: SHARES[4] }}>Lead time</Words>
@@ -89,7 +96,8 @@ export function QuoteDocument({ data }: { data: QuoteData }) {
         {data.totals ? <Totals totals={data.totals} money={money} /> : null}
         {data.totals ? null : (
           <Words style={{ ...style.small, marginTop: 3 }}>
-            Quantities of an item are alternatives: choose one of each.
+            Each price holds from its number of pieces up to the next. Quantities of an item are alternatives:
+            choose one of each.
           </Words>
         )}
         {data.taxNote ? <Words style={style.small}>{data.taxNote}</Words> : null}
@@ -101,8 +109,12 @@ export function QuoteDocument({ data }: { data: QuoteData }) {
         ) : null}
         <Heading>What we check</Heading>
         <Statements statements={data.whatIsChecked} />
-        <Heading>Terms</Heading>
-        <Statements statements={data.terms} />
+        {data.terms.length > 0 ? (
+          <View>
+            <Heading>Terms</Heading>
+            <Statements statements={data.terms} />
+          </View>
+        ) : null}
         <Acceptance data={data} />
       </Sheet>
     </PaperFile>

@@ -65,6 +65,7 @@ export async function quotePdf(
           quote.taxPpm > 0 && {
             taxNote: `${quote.taxName} of ${quote.taxPpm / 10_000} % is added to what you choose.`,
           }),
+        noteLines: linesOf(quote.noteText),
         terms: linesOf(quote.termsText),
         whatIsChecked: [
           'Every bend is measured for angle against the drawing’s tolerance, with the gauge’s uncertainty named.',
