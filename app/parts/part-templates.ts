@@ -1,13 +1,14 @@
 import { marksOf } from '@/app/_paper/job-traveller'
-import type { EndCut } from '@/lib/core/drawing/part'
+import { alloyById } from '@/lib/core/materials/alloys'
 import { bendSpec } from '@/lib/core/spec/bend-spec'
 import { type SpecAnswer, type SpecInput, SpecRefusal } from '@/lib/core/spec/contract'
+import { resolveSection } from '@/lib/core/spec/resolve'
 import { bendCheckTemplate } from '@/lib/core/templates/bend-check'
 import { dieProfileTemplate } from '@/lib/core/templates/die-profile'
+import { endWrapTemplate } from '@/lib/core/templates/end-wrap'
 import type { Template } from '@/lib/core/templates/primitive'
-import { rectangularMitreTemplate } from '@/lib/core/templates/rectangular-wrap'
-import { mitreWrapTemplate, saddleWrapTemplate } from '@/lib/core/templates/round-wrap'
 import { scribingStripTemplate } from '@/lib/core/templates/scribing-strip'
+import type { WrappedTube } from '@/lib/core/templates/unrolled'
 import type { RevisionFacts } from '@/lib/records/part/rules'
 
 /** One true-size drawing of a part, by the name it has in its address. */
@@ -54,8 +55,22 @@ export function partTemplates(
       )
     }
   }
-  endTemplate(found, add, revision, revision.startCut, 'datum end', name)
-  endTemplate(found, add, revision, revision.endCut, 'far end', name)
+  for (const [end, cut] of [
+    ['datum', revision.startCut],
+    ['far', revision.endCut],
+  ] as const) {
+    if (cut.kind === 'square') continue
+    add(`${end}-end`, () =>
+      endWrapTemplate({
+        tube: wrappedTube(revision, input),
+        cut,
+        end,
+        isBent: revision.bends.length > 0,
+        name: name(`${end} end`),
+        cornersAreTaken: revision.cornerRadiusMm === null,
+      }),
+    )
+  }
   const blank = asked.spec && input ? marksOf(revision, { spec: asked.spec, input }) : null
   if (blank) {
     add('strip', () =>
@@ -101,54 +116,15 @@ function diesOf(spec: SpecAnswer): { radiusMm: number; wrappedDeg: number; bends
   return [...dies.values()]
 }
 
-function endTemplate(
-  found: PartTemplates,
-  add: (key: string, make: () => Template) => void,
-  tube: RevisionFacts,
-  cut: EndCut,
-  end: 'datum end' | 'far end',
-  name: (what: string) => string,
-): void {
-  const key = end === 'datum end' ? 'datum-end' : 'far-end'
-  if (cut.kind === 'square') return
-  if (cut.kind === 'saddle') {
-    if (tube.shape !== 'round') {
-      found.missing.push(
-        `Saddle, ${end}: there is no wrap for a square or rectangular tube. Scribe it on the joint itself.`,
-      )
-      return
-    }
-    add(key, () =>
-      saddleWrapTemplate({
-        branchRadiusMm: tube.widthMm / 2,
-        mainRadiusMm: cut.onDiameterMm / 2,
-        axesAngleDeg: cut.angleDeg ?? 90,
-        name: name(end),
-      }),
-    )
-    return
-  }
-  if (tube.shape === 'round') {
-    add(key, () =>
-      mitreWrapTemplate({ outsideRadiusMm: tube.widthMm / 2, cutAngleDeg: cut.angleDeg, name: name(end) }),
-    )
-    return
-  }
-  const turnedDeg = Math.abs(cut.rotationDeg ?? 0) % 180
-  if (turnedDeg !== 0 && turnedDeg !== 90) {
-    found.missing.push(
-      `Mitre, ${end}: turned ${turnedDeg}° about the tube, it runs over the corners, and there is no wrap for that. Scribe it with a square and a bevel.`,
-    )
-    return
-  }
-  const across = turnedDeg === 90
-  add(key, () =>
-    rectangularMitreTemplate({
-      widthMm: across ? tube.heightMm : tube.widthMm,
-      heightMm: across ? tube.widthMm : tube.heightMm,
-      ...(tube.cornerRadiusMm !== null && { cornerRadiusMm: tube.cornerRadiusMm }),
-      cutAngleDeg: Math.abs(cut.angleDeg),
-      name: name(end),
-    }),
-  )
+/** Corners that nobody entered are those the bend spec takes: the paper's girth depends on them. */
+function wrappedTube(revision: RevisionFacts, input: SpecInput | null): WrappedTube {
+  const { shape, widthMm, heightMm, cornerRadiusMm } = revision
+  if (shape === 'round') return { shape, widthMm, heightMm }
+  const known = input ?? (alloyById(revision.materialId) ? questionOf(revision) : null)
+  const radiusMm = cornerRadiusMm ?? (known ? resolveSection(known).tube.cornerRadiusMm : 0)
+  return { shape, widthMm, heightMm, cornerRadiusMm: radiusMm }
+}
+
+function questionOf({ shape, widthMm, heightMm, wallMm, materialId }: RevisionFacts) {
+  return { tube: { shape, widthMm, heightMm, wallMm }, material: { id: materialId } }
 }

@@ -9,8 +9,7 @@ import type { RequestData } from '@/app/_paper/request-document'
 import type { TemplateData } from '@/app/_paper/template-document'
 import { bendCheckTemplate } from '@/lib/core/templates/bend-check'
 import { dieProfileTemplate } from '@/lib/core/templates/die-profile'
-import { rectangularMitreTemplate } from '@/lib/core/templates/rectangular-wrap'
-import { mitreWrapTemplate, saddleWrapTemplate } from '@/lib/core/templates/round-wrap'
+import { endWrapTemplate } from '@/lib/core/templates/end-wrap'
 import { scribingStripTemplate } from '@/lib/core/templates/scribing-strip'
 import { ELEVATION, ISSUE, PLAN, TRAVELLER } from './sample'
 
@@ -313,9 +312,34 @@ export const TEMPLATES: TemplateData = {
       name: 'Bend 1',
     }),
     dieProfileTemplate({ surfaceRadiusMm: 176.5, wrappedAngleDeg: 41, grooveWidthMm: 38.6, name: 'D-14' }),
-    rectangularMitreTemplate({ widthMm: 38.1, heightMm: 38.1, cutAngleDeg: 22.5, name: 'datum end' }),
-    mitreWrapTemplate({ outsideRadiusMm: 24.15, cutAngleDeg: 45, name: 'far end' }),
-    saddleWrapTemplate({ branchRadiusMm: 24.15, mainRadiusMm: 30.15, axesAngleDeg: 60, name: 'far end' }),
+    endWrapTemplate({
+      tube: { shape: 'square', widthMm: 38.1, heightMm: 38.1, cornerRadiusMm: 3 },
+      cut: { kind: 'mitre', angleDeg: 22.5, rotationDeg: 30 },
+      end: 'datum',
+      isBent: true,
+      name: 'datum end',
+    }),
+    endWrapTemplate({
+      tube: { shape: 'round', widthMm: 48.3, heightMm: 48.3 },
+      cut: { kind: 'mitre', angleDeg: 45 },
+      end: 'far',
+      isBent: true,
+      name: 'far end',
+    }),
+    endWrapTemplate({
+      tube: { shape: 'round', widthMm: 48.3, heightMm: 48.3 },
+      cut: { kind: 'saddle', onDiameterMm: 60.3, angleDeg: 60 },
+      end: 'far',
+      isBent: false,
+      name: 'far end',
+    }),
+    endWrapTemplate({
+      tube: { shape: 'square', widthMm: 38.1, heightMm: 38.1, cornerRadiusMm: 3 },
+      cut: { kind: 'saddle', onDiameterMm: 60.3, angleDeg: 90 },
+      end: 'far',
+      isBent: true,
+      name: 'far end',
+    }),
     scribingStripTemplate({ blankLengthMm: 1310.4, marks: TRAVELLER.marks, name: 'TW-1170' }),
   ],
 }

@@ -1,7 +1,6 @@
 import { Matrix } from 'ml-matrix'
 import { bendsFromPoints, intersectionPoints, setbackMm } from '@/lib/core/geometry/centreline'
-import { rectangularMitreCurve } from '@/lib/core/templates/rectangular-wrap'
-import { mitreHeightMm, mitreWrapTemplate, saddleHeightMm } from '@/lib/core/templates/round-wrap'
+import { endWrapCurve, wrapHeightMm } from '@/lib/core/templates/end-wrap'
 import { outsideCheck, printed } from '@/tests/support/outside-check'
 
 const bends = [
@@ -118,12 +117,10 @@ export function geometryChecks(): void {
 }
 
 export function templateChecks(): void {
-  const wrap = () => {
-    const curve = mitreWrapTemplate({ outsideRadiusMm: 100, cutAngleDeg: 45 }).primitives.find(
-      ({ kind }) => kind === 'polyline',
-    )
-    return curve?.kind === 'polyline' ? curve.points : []
-  }
+  const wrap = () =>
+    endWrapCurve({ shape: 'round', widthMm: 200, heightMm: 200 }, { kind: 'mitre', angleDeg: 45 }, 'far')
+  const onRound = (radiusMm: number, phiDeg: number) =>
+    [radiusMm * Math.cos((phiDeg * Math.PI) / 180), radiusMm * Math.sin((phiDeg * Math.PI) / 180)] as const
   const regina = {
     part: 'templates',
     source: 'University of Regina, Quandaries and Queries: a plane cut through a pipe',
@@ -158,7 +155,7 @@ export function templateChecks(): void {
         ...printed(text),
         unit: 'mm',
       },
-      () => mitreHeightMm({ radiusMm: 24.15, cutAngleDeg: 45, phiDeg }),
+      () => wrapHeightMm({ kind: 'mitre', angleDeg: 45 }, onRound(24.15, phiDeg)),
     )
   for (const [axesAngleDeg, axisOffsetMm, phiDeg, text] of [
     [90, 0, 0, '30.1500'],
@@ -182,8 +179,13 @@ export function templateChecks(): void {
         tolerance: 1e-4,
         unit: 'mm',
       },
+      // The expected heights run from the crossing of the axes, the acute corner at 0: a radius over the sine away, the other way round.
       () =>
-        saddleHeightMm({ branchRadiusMm: 24.15, mainRadiusMm: 30.15, axesAngleDeg, axisOffsetMm, phiDeg }),
+        30.15 / Math.sin((axesAngleDeg * Math.PI) / 180) -
+        wrapHeightMm(
+          { kind: 'saddle', onDiameterMm: 60.3, angleDeg: axesAngleDeg, acrossMm: axisOffsetMm },
+          onRound(24.15, 180 - phiDeg),
+        ),
     )
   outsideCheck(
     {
@@ -195,8 +197,10 @@ export function templateChecks(): void {
       unit: 'mm',
     },
     () =>
-      rectangularMitreCurve({ widthMm: 38.1, heightMm: 38.1, cornerRadiusMm: 6.5, cutAngleDeg: 22.5 }).at(
-        -1,
-      )?.[0] ?? Number.NaN,
+      endWrapCurve(
+        { shape: 'square', widthMm: 38.1, heightMm: 38.1, cornerRadiusMm: 6.5 },
+        { kind: 'mitre', angleDeg: 22.5 },
+        'far',
+      ).at(-1)?.[0] ?? Number.NaN,
   )
 }
