@@ -167,6 +167,25 @@ test('a bench screen loads again without a connection, and is gone when its pers
   await context.setOffline(false)
 })
 
+test('a try that is not sent yet corrects the next target on the device', async ({ page, context }) => {
+  await admitDevice(page)
+  const piece = await freshPiece()
+  await scanAndSignIn(page, `/bench/${piece.code}`)
+  await expect(page.getByText('Load to', { exact: true })).toBeVisible()
+  await context.setOffline(true)
+  await page.getByLabel('Loaded angle reached', { exact: true }).fill('37')
+  await atPress(page).fill('30.2')
+  await page.getByLabel('Angle after melt-out', { exact: true }).fill('29.8')
+  await page.getByRole('button', { name: 'Log this try' }).click()
+  await expect(waiting(page)).toBeVisible()
+  await expect(page.getByText(/^Corrected on this device by 1 try not sent yet/)).toBeVisible()
+  await expectNoAxeFaults(page)
+  await context.setOffline(false)
+  await expect(waiting(page)).toBeHidden()
+  await expect(page.getByText(/^Corrected on this device/)).toBeHidden()
+  await expect(page.getByText('Try 1, waiting')).toBeVisible()
+})
+
 test('a refused try stays with its reason, and is kept once it is corrected', async ({ page }) => {
   await admitDevice(page)
   const piece = await freshPiece()

@@ -112,7 +112,13 @@ export default async function BenchPiecePage({
           }
         >
           {aim ? (
-            <SetPoints aim={aim} melts={meltsOut(plan)} tryCount={triesOf(piece, position).length} />
+            <SetPoints
+              aim={aim}
+              codes={[piece.scanCode, ...piece.job.pieces.map(({ scanCode }) => scanCode)]}
+              position={position}
+              melts={meltsOut(plan)}
+              tryCount={triesOf(piece, position).length}
+            />
           ) : (
             <p>
               {bentHere

@@ -4,6 +4,8 @@ import { generalLinearMm } from '@/lib/core/inspection/general-tolerances'
 import { type BendTolerances, judgeBend, type Look, worst } from '@/lib/core/inspection/judge-bend'
 import { bendSpec } from '@/lib/core/spec/bend-spec'
 import { type BendAnswer, SpecRefusal } from '@/lib/core/spec/contract'
+import type { NormalBelief } from '@/lib/core/statistics/normal-update'
+import type { AimLine } from '@/lib/core/statistics/re-aim'
 import { type FactorObservation, observedFactor } from '@/lib/core/statistics/springback-factor'
 import type { JobPlan } from '@/lib/records/job/rules'
 import { bendScatterSd } from '@/lib/records/lesson/rules'
@@ -224,6 +226,43 @@ export function aimAt(plan: JobPlan, position: number, factor: number): Aim | nu
   }
 }
 
+/** The model's springback at a loaded angle that was reached on the same die, with factor 1. */
+function modelSpringback(plan: JobPlan, position: number, loadedAngleDeg: number): number | null {
+  const { bend } = wantedBend(plan, position)
+  const first = bend && bendOnItsDie(plan, position, 1, bend.angleDeg)
+  if (!bend || !first) return null
+  const reached = bend.angleDeg + (loadedAngleDeg - first.loadedAngleDeg)
+  const model = reached > 0 && reached < 180 ? bendOnItsDie(plan, position, 1, reached) : null
+  return (model ?? first).springbackDeg
+}
+
+/** A gauge's expanded uncertainty is two standard ones; none reads better than 0.05 degrees. Common practice, no source. */
+export function gaugeSdOf(gaugeUncertaintyDeg: number): number {
+  return Math.max(gaugeUncertaintyDeg / 2, 0.05)
+}
+
+const factorStep = 0.05
+
+/** How the aim at one bend moves with the factor, for a device that has to correct it alone; null where there is no aim. */
+export function aimLine(plan: JobPlan, position: number, belief: NormalBelief): AimLine | null {
+  const now = aimAt(plan, position, belief.mean)
+  const beside = aimAt(plan, position, belief.mean + factorStep)
+  if (!now || !beside) return null
+  const springbackDeg = modelSpringback(plan, position, now.loadedDeg)
+  const further = modelSpringback(plan, position, now.loadedDeg + 1)
+  if (springbackDeg === null || further === null) return null
+  return {
+    belief: { mean: belief.mean, sd: belief.sd },
+    loadedDeg: now.loadedDeg,
+    atPressDeg: now.atPressDeg,
+    loadedPerFactorDeg: (beside.loadedDeg - now.loadedDeg) / factorStep,
+    atPressPerFactorDeg: (beside.atPressDeg - now.atPressDeg) / factorStep,
+    modelSpringbackDeg: springbackDeg,
+    modelSpringbackPerDeg: further - springbackDeg,
+    scatterSd: bendScatterSd,
+  }
+}
+
 /**
  * The springback factor this try shows; null where it can't: no loaded or final angle, no spec, or a bend that broke.
  * The model's springback is taken at the loaded angle that was reached, on the same die, with factor 1.
@@ -232,17 +271,13 @@ export function factorOfTry(plan: JobPlan, position: number, read: TryReadings):
   const { loadedAngleDeg, angleFinalDeg } = read
   const { bend } = wantedBend(plan, position)
   if (!bend || loadedAngleDeg === null || angleFinalDeg === null || read.look === 'cracked') return null
-  const first = bendOnItsDie(plan, position, 1, bend.angleDeg)
-  if (!first) return null
-  const reached = bend.angleDeg + (loadedAngleDeg - first.loadedAngleDeg)
-  const model = reached > 0 && reached < 180 ? bendOnItsDie(plan, position, 1, reached) : null
-  const modelSpringbackDeg = (model ?? first).springbackDeg
-  if (!(modelSpringbackDeg > 0)) return null
+  const modelSpringbackDeg = modelSpringback(plan, position, loadedAngleDeg)
+  if (modelSpringbackDeg === null || !(modelSpringbackDeg > 0)) return null
   return observedFactor({
     loadedAngleDeg,
     measuredFinalAngleDeg: angleFinalDeg,
     modelFinalAngleDeg: loadedAngleDeg - modelSpringbackDeg,
-    gaugeSdDeg: Math.max(read.gaugeUncertaintyDeg / 2, 0.05),
+    gaugeSdDeg: gaugeSdOf(read.gaugeUncertaintyDeg),
     scatterSd: bendScatterSd,
   })
 }
