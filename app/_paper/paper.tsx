@@ -63,20 +63,39 @@ export function PaperFile({
   )
 }
 
-/** One sheet, or as many as its content runs to, with revision, page n of m, and the mark of a paper that no longer holds. */
-export function Sheet({ issue, name, children }: { issue: PaperIssue; name: string; children: ReactNode }) {
+/** More than any paper has: a layout that never comes to an end would hold up everybody else's requests. */
+const mostPages = 2000
+
+function pageText({ pageNumber, totalPages }: { pageNumber: number; totalPages: number }): string {
+  if (pageNumber > mostPages) throw new RangeError(`A paper of more than ${mostPages} pages`)
+  return `void if reissued · page ${pageNumber} of ${totalPages}`
+}
+
+/** One sheet, or as many as its content runs to (`single`: never more than one), with revision, page n of m, and the mark of a paper that no longer holds. */
+export function Sheet({
+  issue,
+  name,
+  single = false,
+  children,
+}: {
+  issue: PaperIssue
+  name: string
+  single?: boolean
+  children: ReactNode
+}) {
   const { widthMm, heightMm } = PAPER_SIZES[issue.paper]
   const printedBy = issue.printedBy ? ` by ${issue.printedBy}` : ''
   return (
-    <Page size={[widthMm * PT_PER_MM, heightMm * PT_PER_MM]} style={style.page}>
+    <Page
+      size={[widthMm * PT_PER_MM, heightMm * PT_PER_MM]}
+      style={single ? { ...style.page, minHeight: heightMm * PT_PER_MM } : style.page}
+      wrap={!single}
+    >
       <View fixed style={style.footer}>
         <Words style={{ flex: 1, fontSize: 7.5, paddingRight: 8 }}>
           {`${name} · issue ${issue.revision} · printed ${issue.printedOn}${printedBy}`}
         </Words>
-        <Text
-          style={{ fontSize: 7.5, fontWeight: 600 }}
-          render={({ pageNumber, totalPages }) => `void if reissued · page ${pageNumber} of ${totalPages}`}
-        />
+        <Text style={{ fontSize: 7.5, fontWeight: 600 }} render={pageText} />
       </View>
       {issue.void ? (
         <View fixed style={{ ...style.box, borderWidth: 1.5, padding: 4, marginBottom: 6 }}>

@@ -65,6 +65,8 @@ export function TemplateDocument({ data }: { data: TemplateData }) {
             key={`${index}-${tiles[0]?.name ?? ''}`}
             issue={data}
             name={`${data.shopName} · ${data.belongsTo} · true size`}
+            // Everything stands at its place: what the marks reach beyond the margin must not be moved to a next page.
+            single
           >
             <TemplateHead template={template} belongsTo={data.belongsTo} plan={plan} tiles={tiles} />
             <ScaleBars />

@@ -35,6 +35,21 @@ describe.each(['letter', 'a4'] as const)('templates on %s', (paper) => {
     }
   })
 
+  it.each([190, 203, 215, 229, 260])(
+    'comes to an end, on a sheet a window, when %i mm high',
+    async (heightMm) => {
+      const high: Template = {
+        title: 'High',
+        notes: [],
+        primitives: [line('CUT', [0, 0], [150, 0]), line('CUT', [0, 0], [0, heightMm])],
+      }
+      const pdf = await renderPdf(<TemplateDocument data={{ ...data, templates: [high] }} />)
+      // A millimetre more than the drawing at either end; windows overlap by 10 mm.
+      const area = drawingArea(paper)
+      expect(await pageCount(pdf)).toBe(heightMm + 2 <= area.heightMm ? 1 : 2)
+    },
+  )
+
   it('measures 150 mm in the pixels of the printed page', async () => {
     const dotsPerMm = 10
     const pdf = await renderPdf(<TemplateDocument data={{ ...data, templates: [ruler] }} />)
