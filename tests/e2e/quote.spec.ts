@@ -83,12 +83,16 @@ test('an estimate with a rate of its own is quoted, sent, linked anew, said yes 
   const paper = await theirs.request.get(`${second}/quote.pdf`)
   expect((await wholeText(await paper.body())).replace(/\s+/g, ' ')).toContain('calendar days')
 
-  await page.reload()
+  // The shop sees that the customer has it before him.
+  await expect(async () => {
+    await page.reload()
+    await expect(page.getByText(/first opened/)).toBeVisible({ timeout: 2000 })
+  }).toPass()
   await page.getByLabel(/^Ordered of/).fill('7')
   await page.getByLabel('Who said yes').fill('Ines Marlow')
   await page.getByLabel('Their order number, why they took it').fill('PO 1144')
   await page.getByRole('button', { name: 'Note their yes' }).click()
-  await expect(page.getByText(/^Accepted: 7 pieces at/)).toBeVisible()
+  await expect(page.getByText(/Accepted: 7 pieces at/)).toBeVisible()
   await theirs.reload()
   await expect(theirs.getByText('Accepted. Thank you.')).toBeVisible()
   await customer.close()

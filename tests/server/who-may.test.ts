@@ -27,6 +27,8 @@ const open: Readonly<Record<string, string>> = {
   'app/q/[token]/page.tsx page': 'the customer’s link',
   'app/q/[token]/actions.ts acceptQuoteAction': 'the customer’s link',
   'app/q/[token]/actions.ts declineQuoteAction': 'the customer’s link',
+  'app/q/[token]/actions.ts noteOpenedAction':
+    'the customer’s link, and writes only when it was first opened',
   'app/q/[token]/quote.pdf/route.ts GET': 'the customer’s link',
   'app/api/health/route.ts GET': 'says that the process answers, and no more',
   'app/api/ready/route.ts GET': 'says whether the database answers, and no more',

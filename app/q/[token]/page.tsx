@@ -10,7 +10,9 @@ import { PlainShell } from '@/app/_ui/shell'
 import { formatDate, formatDateTime } from '@/lib/core/format'
 import { readSentQuote } from '@/lib/records/quote/read'
 import { breakTotals } from '@/lib/records/quote/rules'
+import { currentActor } from '@/lib/server/session'
 import { AnswerForms } from './answer-forms'
+import { NoteOpened } from './note-opened'
 
 export const metadata: Metadata = {
   title: 'Quote',
@@ -25,10 +27,13 @@ export default async function CustomerQuotePage({ params }: { params: Promise<{ 
   const sent = token.length <= 100 ? await readSentQuote(token) : null
   if (!sent) notFound()
   const { snapshot: quote, state } = sent
+  // The shop's own people look at it too: that is not the customer's opening it.
+  const isCustomer = (await currentActor()) === null
   const place = { locale: 'en-US', timeZone: quote.shop.timeZone }
   const money = (cents: number) => moneyText(cents, quote.currency)
   return (
     <PlainShell shopName={quote.shop.name}>
+      {isCustomer && sent.firstReadAt === null && <NoteOpened token={token} />}
       <PageHead
         kind={`Quote, issue ${quote.issue}, for ${quote.customer.name}`}
         title={quote.number}

@@ -34,6 +34,8 @@ export const acceptForm = z.looseObject(answerer).transform(({ token, name, note
 export type Acceptance = z.output<typeof acceptForm>
 
 export const declineForm = z.object(answerer)
+
+export const openedForm = z.object({ token: answerer.token })
 export type Decline = z.output<typeof declineForm>
 
 /** A yes that came another way than by the link: an order by mail, a call. */

@@ -15,7 +15,7 @@ import {
   withdrawQuote,
 } from '@/lib/records/quote/write'
 import { wonForm } from '@/lib/records/quote-answer/schema'
-import { acceptQuote, declineQuote, logAcceptance } from '@/lib/records/quote-answer/write'
+import { acceptQuote, declineQuote, logAcceptance, noteQuoteRead } from '@/lib/records/quote-answer/write'
 import { db } from '@/lib/server/db'
 import { roleMay } from '@/lib/server/permissions'
 import type { Actor } from '@/lib/server/session'
@@ -210,6 +210,19 @@ describe('Sending', () => {
     expect((await readSentQuote(first))?.state).toBe('withdrawn')
     const read = await readSentQuote(second)
     expect([read?.issue, read?.before?.issue, read?.state]).toEqual([2, 1, 'open'])
+  })
+})
+
+describe('A link that is opened', () => {
+  it('is noted the first time, and a strange one changes nothing', async () => {
+    const token = await sent()
+    await noteQuoteRead('a'.repeat(43))
+    expect((await quoteNow()).issues[0]?.firstReadAt).toBeNull()
+    await noteQuoteRead(token)
+    const first = (await quoteNow()).issues[0]?.firstReadAt
+    expect(first).toBeInstanceOf(Date)
+    await noteQuoteRead(token)
+    expect((await quoteNow()).issues[0]?.firstReadAt).toEqual(first)
   })
 })
 
