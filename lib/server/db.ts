@@ -20,7 +20,8 @@ function client(): PrismaClient {
     kept.bendwrightPool.on('error', () => {})
     kept.bendwrightDb = new PrismaClient({
       adapter: new OneAtATimePg(kept.bendwrightPool, { disposeExternalPool: true }),
-      transactionOptions: { maxWait: 10_000, timeout: 30_000 },
+      // Fifty people who log at once wait for ten connections: longer than that on a busy machine, and nobody is refused.
+      transactionOptions: { maxWait: 20_000, timeout: 30_000 },
     })
   }
   return kept.bendwrightDb

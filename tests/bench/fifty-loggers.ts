@@ -51,7 +51,7 @@ export async function logAtOnce(url: string, databaseUrl: string, shop: ScaleSho
   }
 }
 
-/** A try that failed at its angle, so that the next one on the same bend is taken too. */
+/** A try that cracked: judged at once whatever is not measured, so that the next one on the same bend is taken too. */
 function readings(scanCode: string, clientKey: string) {
   return {
     kind: 'try',
@@ -69,7 +69,7 @@ function readings(scanCode: string, clientKey: string) {
     heightMm: '',
     wallOutsideMm: '',
     wallInsideMm: '',
-    look: 'clean',
+    look: 'cracked',
     dyePenetrant: 'notDone',
     gaugeText: 'protractor',
     gaugeUncertaintyDeg: '0.1',

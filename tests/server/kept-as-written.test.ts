@@ -1,7 +1,8 @@
-import { beforeAll, expect, it } from 'vitest'
+import { beforeAll, describe, expect, it } from 'vitest'
 import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import { db } from '@/lib/server/db'
 import { asJson } from '@/lib/server/json'
+import { benchPiece } from '@/tests/records/bend-record/bench-piece'
 import { bentPart } from '@/tests/records/job/bent-part'
 import { freshDatabase } from '@/tests/support/database'
 
@@ -55,4 +56,68 @@ it('lets both go while the demo shop is removed, and only then', async () => {
     expect(await tx.$executeRaw`delete from "Estimate"`).toBe(1)
   })
   expect(await db.estimate.count()).toBe(0)
+})
+
+describe('what left the shop or is counted on', () => {
+  let issueId: number
+
+  beforeAll(async () => {
+    await freshDatabase()
+    const { jobId, piece, office } = await benchPiece()
+    const [userId, pieceId] = [office.userId, piece.id]
+    await db.rateSheet.create({ data: { rates: asJson(defaultShopRates) } })
+    await db.release.create({
+      data: {
+        number: 'R-0001',
+        jobId,
+        byId: userId,
+        statementText: 'Six pieces, all bends measured.',
+        snapshot: {},
+        pieces: { create: { pieceId } },
+      },
+    })
+    const { id: fillerId } = await db.filler.findFirstOrThrow({ select: { id: true } })
+    await db.fillerEntry.create({ data: { fillerId, kind: 'bought', massKg: 5, byId: userId } })
+    const { id: customerId } = await db.customer.findFirstOrThrow({ select: { id: true } })
+    const sent = { tokenHash: 'h', snapshot: { number: 'Q-0001' }, expiresAt: new Date('2027-01-01') }
+    const quote = await db.quote.create({
+      data: {
+        number: 'Q-0001',
+        customerId,
+        currency: 'USD',
+        taxName: 'Sales tax',
+        taxPpm: 0,
+        validUntil: new Date('2027-01-01'),
+        issues: { create: { issue: 1, ...sent } },
+      },
+      select: { issues: { select: { id: true } } },
+    })
+    issueId = quote.issues[0]?.id ?? 0
+  })
+
+  it.each([
+    [`update "Release" set "statementText" = 'All good.'`, /is kept as it was written/],
+    ['delete from "Release"', /is kept as it was written/],
+    ['delete from "ReleasePiece"', /is kept as it was written/],
+    ['update "FillerEntry" set "massKg" = 4', /is kept as it was written/],
+    ['delete from "FillerEntry"', /is kept as it was written/],
+    [`update "RateSheet" set rates = '{}'`, /is kept as it was written/],
+    ['delete from "RateSheet"', /is kept as it was written/],
+    [`update "QuoteIssue" set snapshot = '{}'`, /never changed/],
+    ['update "QuoteIssue" set issue = 2', /never changed/],
+    ['delete from "QuoteIssue"', /that was sent is kept/],
+    ['delete from "Quote"', /that was sent is kept/],
+  ])('refuses: %s', async (statement, why) => {
+    await expect(db.$executeRawUnsafe(statement)).rejects.toThrow(why)
+  })
+
+  it('a link is read, made anew, withdrawn and answered, and answered once', async () => {
+    const change = (data: object) => db.quoteIssue.update({ where: { id: issueId }, data })
+    await change({ firstReadAt: new Date(), tokenHash: 'another' })
+    await change({ answer: 'declined', answeredAt: new Date(), answeredBy: 'Ines Marlow' })
+    await expect(change({ answer: 'accepted' })).rejects.toThrow(/answered once/)
+    await expect(change({ answer: null })).rejects.toThrow(/answered once/)
+    await expect(change({ answeredBy: 'Somebody else' })).rejects.toThrow(/answered once/)
+    await change({ withdrawnAt: new Date() })
+  })
 })
