@@ -1,5 +1,6 @@
 import { tubeText } from '@/lib/records/part/rules'
 import type { JobPapers } from '@/lib/records/traveller/rules'
+import { cleanText } from './clean-text'
 import { benchUrl, materialName, type Printing, paperIssue, pieceName } from './job-traveller'
 import type { LabelData } from './label-document'
 
@@ -21,7 +22,7 @@ export function labelsOfJob(job: JobPapers, printing: Printing, stock: keyof typ
       .map((piece) => ({
         headline: pieceName(job.number, piece.number),
         lines: [
-          `${revision.part.number} rev ${revision.letter}, ${revision.part.name}`.slice(0, 60),
+          cleanText(`${revision.part.number} rev ${revision.letter}, ${revision.part.name}`, 60),
           `${materialName(revision.materialId)}, ${tubeText(revision, printing.shop.lengthUnit)}`,
           piece.stockPiece
             ? `lot ${piece.stockPiece.lot.number}, heat ${piece.stockPiece.lot.heatNumber || 'not noted'}`

@@ -73,8 +73,10 @@ function Stock({ data }: { data: TravellerData }) {
       <h2>Stock for this job</h2>
       {data.stockLots.length === 0 ? (
         <>
-          <p>No lot is set apart yet. Write down what was taken.</p>
-          <Boxes labels={['lot', 'heat number', 'certificate seen', 'place']} />
+          <p>No lot is set apart yet.</p>
+          <div className="print-only">
+            <Boxes labels={['lot taken', 'heat number', 'certificate seen', 'place']} />
+          </div>
         </>
       ) : (
         <table className="table">

@@ -29,7 +29,7 @@ function plainPages(pageCount: number) {
 /** One job's traveller from its records to the finished file, beside plain pages by the same renderer. */
 export const cases = [
   { title: 'plain pages, 5', run: () => plainPages(5) },
-  { title: 'traveller PDF, 1 piece, 5 pages', run: () => traveller(1) },
+  { title: 'traveller PDF, 1 piece, 5 pages', run: () => traveller(1), plainly: 'plain pages, 5' },
   { title: 'plain pages, 10', run: () => plainPages(10) },
-  { title: 'traveller PDF, 6 pieces, 10 pages', run: () => traveller(6) },
+  { title: 'traveller PDF, 6 pieces, 10 pages', run: () => traveller(6), plainly: 'plain pages, 10' },
 ]

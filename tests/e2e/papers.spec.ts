@@ -24,7 +24,7 @@ test('the papers of a demo job open, print and download', async ({ page }) => {
   await page.emulateMedia({ media: 'print' })
   await expect(page.getByRole('button', { name: 'Print' })).toBeHidden()
   await expect(page.getByText('at the press °').first()).toBeVisible()
-  await page.emulateMedia({ media: 'screen' })
+  await page.emulateMedia({ media: null })
 
   for (const paper of ['letter', 'a4'] as const) {
     const pdf = await page.pdf({ format: paper === 'a4' ? 'A4' : 'Letter', preferCSSPageSize: true })
