@@ -37,18 +37,21 @@ async function measurePages() {
 }
 
 async function measureAlone(part) {
-  const { register } = await import('tsx/esm/api')
-  register()
   const results = []
   for (const file of benchFiles(part)) {
-    const { cases } = await import(pathToFileURL(file).href)
-    for (const { title, run } of cases) results.push({ title, ...(await measure(run)) })
+    const { cases } = await import(pathToFileURL(await compiled(file)).href)
+    for (const { title, run, fewestRuns, plainly } of cases)
+      results.push({ title, ...(await measure(run, fewestRuns)), ...(plainly && { plainly }) })
+  }
+  for (const result of results) {
+    const plain = results.find(({ title }) => title === result.plainly)
+    if (plain) result.timesFaster = plain.medianMs / result.medianMs
   }
   print(results)
   const { benchPageWeight, mostScriptBytes } = await import(
-    pathToFileURL(fromRoot('tests', 'bench', 'page-weight.ts')).href
+    pathToFileURL(await compiled(fromRoot('tests', 'bench', 'page-weight.ts'))).href
   )
-  const weight = benchPageWeight()
+  const weight = benchPageWeight(fromRoot())
   printWeight(weight, mostScriptBytes)
   fs.mkdirSync(fromRoot('reports'), { recursive: true })
   const machine = { node: process.versions.node, cpu: os.cpus()[0]?.model, coreCount: os.cpus().length }
@@ -56,6 +59,25 @@ async function measureAlone(part) {
     fromRoot('reports', 'bench.json'),
     `${JSON.stringify({ machine, results, benchPageScriptBytes: weight?.scriptBytes ?? null }, null, 2)}\n`,
   )
+}
+
+/** Compiled as the app's own build does it: a loader that keeps every function's name makes each of them slower to make. */
+async function compiled(file) {
+  const { build } = await import('esbuild')
+  const outfile = fromRoot('node_modules', '.cache', 'bendwright', `${path.basename(file, '.ts')}.mjs`)
+  await build({
+    entryPoints: [file],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    packages: 'external',
+    jsx: 'automatic',
+    alias: { '@': fromRoot(), 'server-only': fromRoot('tests', 'support', 'empty.ts') },
+    logLevel: 'error',
+  })
+  return outfile
 }
 
 function benchFiles(part) {
@@ -67,9 +89,9 @@ function benchFiles(part) {
 }
 
 /** Every run is timed by itself: on a shared machine the median says more than the mean, and the worst more than either. */
-async function measure(run) {
+async function measure(run, fewestRuns = FEWEST_RUNS) {
   await runFor(run, WARM_UP_MS, 1)
-  const timesMs = (await runFor(run, MEASURE_MS, FEWEST_RUNS)).sort((a, b) => a - b)
+  const timesMs = (await runFor(run, MEASURE_MS, fewestRuns)).sort((a, b) => a - b)
   const at = (fraction) => timesMs[Math.min(timesMs.length - 1, Math.floor(fraction * timesMs.length))]
   return {
     runCount: timesMs.length,
@@ -104,11 +126,12 @@ function printWeight(weight, mostBytes) {
 function print(results) {
   const widest = Math.max(...results.map(({ title }) => title.length))
   const columns = ['runCount', 'medianMs', 'p95Ms', 'worstMs']
-  console.log(`${''.padEnd(widest)}  ${columns.map((name) => name.padStart(10)).join('')}`)
+  console.log(`${''.padEnd(widest)}  ${columns.map((name) => name.padStart(10)).join('')}  against plain`)
   for (const result of results) {
     const cells = columns.map((name) =>
       String(name.endsWith('Ms') ? result[name].toFixed(3) : result[name]).padStart(10),
     )
-    console.log(`${result.title.padEnd(widest)}  ${cells.join('')}`)
+    const faster = result.timesFaster ? `  ${Math.round(result.timesFaster)} times as fast` : ''
+    console.log(`${result.title.padEnd(widest)}  ${cells.join('')}${faster}`)
   }
 }

@@ -143,9 +143,11 @@ export function stroke(
   let near = still
   const pointAt = (phi: number): StrokePoint => {
     const lever = usableLever(bent, press, radiusMm, phi)
-    const load = loadAtLever(bent, lever, byTension, near)
-    near = load.externalMomentNmm
-    return { ...load, phiRad: phi, forceN: ramForceN(lever, press, phi, near) }
+    const { externalMomentNmm, strapTensionN } = loadAtLever(bent, lever, byTension, near)
+    near = externalMomentNmm
+    const forceN = ramForceN(lever, press, phi, externalMomentNmm)
+    // Named one by one: sixty points a bend, and spreading an object into another takes as long as the rest together.
+    return { externalMomentNmm, strapTensionN, phiRad: phi, forceN }
   }
   const points = Array.from({ length: pointCount }, (_, index) =>
     pointAt((phiRad * index) / (pointCount - 1)),
