@@ -40,7 +40,7 @@ export default async function TodayPage() {
               {job.number}: {job.quantity} × {job.revision.part.name}
             </Link>{' '}
             for {job.customer.name}, due {day(job.dueOn)}
-            {job.dueOn < today && <strong className="stop-text">, late</strong>}. {job._count.pieces} of{' '}
+            {job.dueOn < today && <strong className="stop-text">, late</strong>}. {job.pieces.length} of{' '}
             {job.quantity} released.
           </li>
         ))}

@@ -46,7 +46,7 @@ export default async function BenchPage({
               title={`${job.number}, ${job.revision.part.name}`}
               aside={<span>Due {day(job.dueOn)}</span>}
             >
-              <PieceList pieces={ofJob} bendCount={job.revision._count.bends} />
+              <PieceList pieces={ofJob} bendCount={job.revision.bends.length} />
             </Section>
           )
         )

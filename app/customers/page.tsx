@@ -79,9 +79,9 @@ export default async function CustomersPage({ searchParams }: Asked) {
             { key: 'name', head: 'Customer', title: true, cell: (customer) => customer.name },
             { key: 'contact', head: 'Contact', cell: (customer) => customer.contacts[0]?.name ?? '–' },
             { key: 'phone', head: 'Phone', cell: (customer) => customer.contacts[0]?.phone || '–' },
-            { key: 'parts', head: 'Parts', numeric: true, cell: (customer) => customer._count.parts },
-            { key: 'quotes', head: 'Quotes', numeric: true, cell: (customer) => customer._count.quotes },
-            { key: 'jobs', head: 'Jobs', numeric: true, cell: (customer) => customer._count.jobs },
+            { key: 'parts', head: 'Parts', numeric: true, cell: (customer) => customer.counts.parts },
+            { key: 'quotes', head: 'Quotes', numeric: true, cell: (customer) => customer.counts.quotes },
+            { key: 'jobs', head: 'Jobs', numeric: true, cell: (customer) => customer.counts.jobs },
           ]}
         />
         <Pager

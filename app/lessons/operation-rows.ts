@@ -10,7 +10,7 @@ type Clocked = {
   plannedSetUpMinutes: number
   plannedRunMinutesPerPiece: number
   logs: readonly LoggedSpan[]
-  job: { _count: { pieces: number } }
+  job: { pieces: readonly unknown[] }
 }
 
 export type OperationRow = {
@@ -35,7 +35,7 @@ export function operationRows(
     const operation = clocked.find((one) => one.jobId === group.job.id && one.key === group.operationKey)
     const key = operationKeys.find((one) => one === group.operationKey)
     if (!operation || !key) return []
-    const pieceCount = clockedPieces(operation.logs, operation.job._count.pieces)
+    const pieceCount = clockedPieces(operation.logs, operation.job.pieces.length)
     return [
       {
         jobId: group.job.id,

@@ -100,7 +100,7 @@ export default async function PartsPage({ searchParams }: Asked) {
               key: 'bends',
               head: 'Bends',
               numeric: true,
-              cell: (part) => part.revisions[0]?._count.bends ?? 0,
+              cell: (part) => part.revisions[0]?.bends.length ?? 0,
             },
             {
               key: 'revision',

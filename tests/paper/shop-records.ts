@@ -151,8 +151,8 @@ export function releasePapers(pieceCount = 6): ReleasePapers {
       quoteLine: null,
       revision: { letter: 'A', materialId: '6061-T6', part: { id: 1, ...revision.part } },
       releases: [
-        { id: 2, number: 'R-0002', _count: { pieces: pieceCount } },
-        { id: 3, number: 'R-0003', _count: { pieces: 1 } },
+        { id: 2, number: 'R-0002', pieces: Array.from({ length: pieceCount }, () => ({})) },
+        { id: 3, number: 'R-0003', pieces: [{}] },
       ],
     },
     pieces: numbers.map((piece) => ({

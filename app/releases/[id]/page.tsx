@@ -139,7 +139,7 @@ export default async function ReleasePage({ params }: { params: Promise<{ id: st
               {others.map((one) => (
                 <li key={one.id}>
                   <Link href={`/releases/${one.id}`}>
-                    {one.number}, {one._count.pieces} {one._count.pieces === 1 ? 'piece' : 'pieces'}
+                    {one.number}, {one.pieces.length} {one.pieces.length === 1 ? 'piece' : 'pieces'}
                   </Link>
                 </li>
               ))}

@@ -16,7 +16,7 @@ export async function readActual(jobId: number): Promise<ActualReport | null> {
       quantity: true,
       status: true,
       priceCents: true,
-      revision: { select: { _count: { select: { bends: true } } } },
+      revision: { select: { bends: { select: { id: true } } } },
       quoteLine: {
         select: { estimate: { select: { id: true, number: true, inputs: true, results: true } } },
       },
@@ -31,7 +31,9 @@ export async function readActual(jobId: number): Promise<ActualReport | null> {
       pieces: {
         select: {
           status: true,
-          _count: { select: { bendRecords: true, operationLogs: true } },
+          // Rows and not their counts: a count of a relation is made over its whole table.
+          bendRecords: { select: { id: true } },
+          operationLogs: { select: { id: true } },
           stockPiece: {
             select: {
               id: true,
@@ -51,7 +53,8 @@ export async function readActual(jobId: number): Promise<ActualReport | null> {
   const made = estimateOfQuantity(inputs, estimate.results as unknown as EstimateResults, job.quantity)
   if (!made) return null
   const started = job.pieces.filter(
-    ({ status, _count }) => status !== 'open' || _count.bendRecords + _count.operationLogs > 0,
+    ({ status, bendRecords, operationLogs }) =>
+      status !== 'open' || bendRecords.length + operationLogs.length > 0,
   )
   const bars = new Map(
     started.flatMap(({ stockPiece }) => (stockPiece ? [[stockPiece.id, stockPiece] as const] : [])),
@@ -62,8 +65,8 @@ export async function readActual(jobId: number): Promise<ActualReport | null> {
     quantity: job.quantity,
     goodCount: job.pieces.filter(({ status }) => status === 'released').length,
     startedCount: started.length,
-    bendsOnDrawing: job.revision._count.bends,
-    tryCount: job.pieces.reduce((sum, { _count }) => sum + _count.bendRecords, 0),
+    bendsOnDrawing: job.revision.bends.length,
+    tryCount: job.pieces.reduce((sum, { bendRecords }) => sum + bendRecords.length, 0),
     operations: job.operations,
     bars: [...bars.values()].map(({ lengthMm, cuts, lot }) => ({
       number: lot.number,

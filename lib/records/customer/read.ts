@@ -29,11 +29,28 @@ export async function readCustomers(ask: { search: string; page: number; archive
         id: true,
         name: true,
         contacts: { select: { name: true, phone: true }, orderBy: { id: 'asc' }, take: 1 },
-        _count: { select: { parts: true, quotes: true, jobs: true } },
       },
     }),
   ])
-  return { customers, pageCount: Math.max(1, Math.ceil(count / customersPerPage)) }
+  const counts = await countRecords(customers.map(({ id }) => id))
+  return {
+    customers: customers.map((customer) => ({ ...customer, counts: counts.get(customer.id) ?? none })),
+    pageCount: Math.max(1, Math.ceil(count / customersPerPage)),
+  }
+}
+
+type Counts = { parts: number; quotes: number; jobs: number }
+const none: Counts = { parts: 0, quotes: 0, jobs: 0 }
+
+/** How much there is of each customer. Counted one by one by its index: through relations each whole table would be. */
+async function countRecords(ids: readonly number[]): Promise<Map<number, Counts>> {
+  const rows = await db.$queryRaw<(Counts & { id: number })[]>`
+    select asked.id,
+      (select count(*)::int from "Part" where "customerId" = asked.id) as parts,
+      (select count(*)::int from "Quote" where "customerId" = asked.id) as quotes,
+      (select count(*)::int from "Job" where "customerId" = asked.id) as jobs
+    from unnest(${[...ids]}::int[]) asked (id)`
+  return new Map(rows.map(({ id, ...counts }) => [id, counts]))
 }
 
 export async function readCustomer(id: number) {
@@ -60,10 +77,7 @@ const newestPerList = 20
 export async function readCustomerRecords(id: number) {
   const newest = { where: { customerId: id }, orderBy: { id: 'desc' }, take: newestPerList } as const
   const [counts, parts, quotes, jobs] = await Promise.all([
-    db.customer.findUniqueOrThrow({
-      where: { id },
-      select: { _count: { select: { parts: true, quotes: true, jobs: true } } },
-    }),
+    countRecords([id]),
     db.part.findMany({
       ...newest,
       select: {
@@ -84,7 +98,7 @@ export async function readCustomerRecords(id: number) {
       select: { id: true, number: true, status: true, quantity: true, dueOn: true },
     }),
   ])
-  return { counts: counts._count, parts, quotes, jobs }
+  return { counts: counts.get(id) ?? none, parts, quotes, jobs }
 }
 
 /** For a select: everybody not put away, and the one chosen before even if they are. */

@@ -222,7 +222,7 @@ export async function readPlanAgain(tx: Tx, jobId: number, asked?: WayKey): Prom
           name: true,
           doneAt: true,
           leftOutAtIssue: true,
-          _count: { select: { logs: true } },
+          logs: { select: { id: true }, take: 1 },
         },
       },
     },
@@ -244,9 +244,9 @@ export async function readPlanAgain(tx: Tx, jobId: number, asked?: WayKey): Prom
   // What was quoted counts only for the way that it was quoted in.
   const quoted = quotedOf(estimate?.way === way ? estimate : null)
   const operations = operationChanges(
-    job.operations.map(({ doneAt, _count, ...row }) => ({
+    job.operations.map(({ doneAt, logs, ...row }) => ({
       ...row,
-      begun: doneAt !== null || _count.logs > 0,
+      begun: doneAt !== null || logs.length > 0,
     })),
     plannedOperations(revision, plan, await readTimes(tx), quoted),
   )

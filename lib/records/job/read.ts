@@ -38,17 +38,23 @@ export async function readJobs(query: { q: string; page: number; pageSize: numbe
   return { count, jobs }
 }
 
-/** Each of the three places is looked up by its own trigram index; one OR across the joined tables could use none. */
+/**
+ * Each of the three places is looked up by its own trigram index; one OR across the joined tables could use none. A whole
+ * number names its job and is looked up alone: job numbers are all made of the same few trigrams.
+ */
 function jobsFound(q: string): Prisma.Sql {
   const has = `%${literalSearch(q)}%`
   return Prisma.sql`
-    select id from "Job" where number ilike ${has}
+    with named as (select id from "Job" where number = ${q.trim().toUpperCase()})
+    select id from named
+    union all select id from (select id from "Job" where number ilike ${has}
     union select job.id from "Customer" customer join "Job" job on job."customerId" = customer.id
       where customer.name ilike ${has}
     union select job.id from "Part" part
       join "PartRevision" revision on revision."partId" = part.id
       join "Job" job on job."revisionId" = revision.id
-      where part.name ilike ${has} or part.number ilike ${has}`
+      where part.name ilike ${has} or part.number ilike ${has}) found
+    where not exists (select from named)`
 }
 
 async function countJobs(query: { q: string; page: number; pageSize: number }): Promise<number> {

@@ -99,7 +99,7 @@ export async function readClockedOperations(jobIds: readonly number[]) {
       plannedSetUpMinutes: true,
       plannedRunMinutesPerPiece: true,
       logs: { select: { pieceId: true, startedAt: true, endedAt: true } },
-      job: { select: { _count: { select: { pieces: true } } } },
+      job: { select: { pieces: { select: { id: true } } } },
     },
   })
 }

@@ -107,7 +107,7 @@ async function learnMinutes(tx: Tx, input: LessonDecision, actor: Actor): Promis
         select: {
           number: true,
           revision: { select: { materialId: true } },
-          _count: { select: { pieces: true } },
+          pieces: { select: { id: true } },
         },
       },
     },
@@ -137,7 +137,7 @@ async function learnMinutes(tx: Tx, input: LessonDecision, actor: Actor): Promis
             setUpMinutes: operation.plannedSetUpMinutes,
             runMinutesPerPiece: operation.plannedRunMinutesPerPiece,
           },
-          clockedPieces(operation.logs, operation.job._count.pieces),
+          clockedPieces(operation.logs, operation.job.pieces.length),
           rates.learning,
         ),
       })

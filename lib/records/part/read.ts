@@ -68,7 +68,7 @@ export async function readParts(ask: {
             wallMm: true,
             materialId: true,
             frozenAt: true,
-            _count: { select: { bends: true } },
+            bends: { select: { id: true } },
           },
         },
       },

@@ -18,7 +18,7 @@ export async function readBenchPieces() {
         select: {
           number: true,
           dueOn: true,
-          revision: { select: { part: { select: { name: true } }, _count: { select: { bends: true } } } },
+          revision: { select: { part: { select: { name: true } }, bends: { select: { id: true } } } },
         },
       },
       bendRecords: {

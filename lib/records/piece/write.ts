@@ -195,13 +195,13 @@ export async function undoCut(input: UndoCut, actor: Actor): Promise<{ count: nu
       where: { id: input.stockPieceId, reservedForJobId: input.jobId, usedAt: { not: null } },
       select: {
         version: true,
-        pieces: { select: { id: true, status: true, _count: { select: { bendRecords: true } } } },
+        pieces: { select: { id: true, status: true, bendRecords: { select: { id: true }, take: 1 } } },
         cuts: { select: { id: true } },
       },
     })
     if (!bar || bar.pieces.length === 0)
       throw new Refused('not-found', 'No piece of this job is cut from it.')
-    if (bar.pieces.some(({ status, _count }) => status !== 'open' || _count.bendRecords > 0)) {
+    if (bar.pieces.some(({ status, bendRecords }) => status !== 'open' || bendRecords.length > 0)) {
       throw new Refused('still-in-use', 'A piece cut from it is bent, released or scrapped already.')
     }
     const gone = await tx.stockPiece.deleteMany({

@@ -31,7 +31,7 @@ export async function readRelease(id: number): Promise<ReleasePapers | null> {
           },
           releases: {
             orderBy: { id: 'asc' },
-            select: { id: true, number: true, _count: { select: { pieces: true } } },
+            select: { id: true, number: true, pieces: { select: { pieceId: true } } },
           },
         },
       },

@@ -49,7 +49,7 @@ export type ReleasePapers = {
       materialId: string
       part: { id: number; number: string; name: string; customerRef: string }
     }
-    releases: { id: number; number: string; _count: { pieces: number } }[]
+    releases: { id: number; number: string; pieces: readonly unknown[] }[]
   }
   pieces: {
     number: number
@@ -115,6 +115,6 @@ export function releasedBends(release: Pick<ReleasePapers, 'snapshot' | 'pieces'
 export function owedPieces(release: Pick<ReleasePapers, 'id' | 'job'>): number {
   const released = release.job.releases
     .filter(({ id }) => id <= release.id)
-    .reduce((sum, { _count }) => sum + _count.pieces, 0)
+    .reduce((sum, { pieces }) => sum + pieces.length, 0)
   return Math.max(0, release.job.quantity - released)
 }

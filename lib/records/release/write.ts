@@ -23,7 +23,7 @@ export async function releasePieces(
       where: { id: input.jobId },
       select: {
         status: true,
-        revision: { select: { _count: { select: { bends: true } } } },
+        revision: { select: { bends: { select: { id: true } } } },
         faults: { where: { pieceId: null }, select: { number: true, disposition: true } },
         pieces: {
           where: { id: { in: input.pieceIds } },
@@ -60,7 +60,7 @@ export async function releasePieces(
     if (job.pieces.length !== new Set(input.pieceIds).size) {
       throw new Refused('not-found', 'The job has no such piece.', 'pieceIds')
     }
-    const bendCount = job.revision._count.bends
+    const bendCount = job.revision.bends.length
     const refusals = job.pieces.flatMap((piece) =>
       releaseRefusals(
         { status: piece.status, tries: piece.bendRecords, faults: [...piece.faults, ...job.faults] },

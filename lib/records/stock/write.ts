@@ -184,12 +184,16 @@ export async function restoreStock(input: PiecePress, actor: Actor): Promise<{ v
   return db.$transaction(async (tx) => {
     const bar = await tx.stockPiece.findUnique({
       where: { id: input.id },
-      select: { usedAt: true, _count: { select: { cuts: true, pieces: true } } },
+      select: {
+        usedAt: true,
+        cuts: { select: { id: true }, take: 1 },
+        pieces: { select: { id: true }, take: 1 },
+      },
     })
     if (!bar) throw new Refused('not-found', 'There is no such bar.')
     if (bar.usedAt === null) throw new Refused('already-done', 'It is on the rack already.')
-    if (bar._count.pieces > 0) throw new Refused('still-in-use', 'A piece of a job is cut from it.')
-    if (bar._count.cuts > 0)
+    if (bar.pieces.length > 0) throw new Refused('still-in-use', 'A piece of a job is cut from it.')
+    if (bar.cuts.length > 0)
       throw new Refused('still-in-use', 'An offcut of it was put on the rack: adjust that one instead.')
     const { count } = await tx.stockPiece.updateMany({
       where: { id: input.id, version: input.version, usedAt: { not: null } },

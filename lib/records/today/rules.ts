@@ -3,7 +3,7 @@ import { type BendState, bendState, type TryOfBend } from '@/lib/records/bend-re
 type BenchPiece = {
   number: number
   scanCode: string
-  job: { number: string; revision: { part: { name: string }; _count: { bends: number } } }
+  job: { number: string; revision: { part: { name: string }; bends: readonly unknown[] } }
   bendRecords: readonly TryOfBend[]
 }
 
@@ -36,7 +36,7 @@ export function benchWaits(pieces: readonly BenchPiece[]): { toMeasure: At[]; to
       next: null,
     }
     jobs.set(jobNumber, job)
-    for (let bend = 1; bend <= revision._count.bends; bend += 1) {
+    for (let bend = 1; bend <= revision.bends.length; bend += 1) {
       const state = bendState(piece.bendRecords, bend)
       const at = {
         jobNumber,

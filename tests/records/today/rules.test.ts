@@ -15,7 +15,7 @@ const tried = (
 const piece = (number: number, bendRecords: ReturnType<typeof tried>[], jobNumber = 'J-0001') => ({
   number,
   scanCode: `${jobNumber}-${number}`,
-  job: { number: jobNumber, revision: { part: { name: 'Davit arm' }, _count: { bends: 2 } } },
+  job: { number: jobNumber, revision: { part: { name: 'Davit arm' }, bends: [1, 2] } },
   bendRecords,
 })
 
