@@ -29,6 +29,35 @@ describe('tube cost', () => {
     expect(cost.from).toContain('1 of 6000 mm to buy')
   })
 
+  it('of a plan names what is bought and what comes from the rack, each if there is any', async () => {
+    const plan = async (rackMm: readonly number[], pieceCount: number) => {
+      const found = await nestPieces({
+        pieces: [{ key: 'arm', lengthMm: 1400, pieceCount }],
+        rack: rackMm.map((lengthMm, index) => ({ key: `r${index}`, lengthMm, kind: 'offcut', costCents: 0 })),
+        buyable: [{ key: 'six', lengthMm: 6000, priceCents: 7200 }],
+        kerfMm: 2,
+        endTrimMm: 0,
+        trimFarEnd: false,
+        keepOffcutFromMm: 300,
+        offcutValueCentsPerM: 500,
+      })
+      if (!found.found) throw new Error(found.because)
+      const job = { plannedStarts: pieceCount, cutLengthMm: 1400, kerfMm: 2, centsPerM: 1200 }
+      return nestedMaterialCost(found.plan, job).from.split('; ')[0]
+    }
+    expect(await plan([1500], 1)).toBe('1 from the rack')
+    expect(await plan([], 1)).toBe('1 of 6000 mm to buy')
+    expect(await plan([1500], 2)).toBe('1 of 6000 mm to buy, 1 from the rack')
+  })
+
+  it('by the metre takes a price of nothing and one start, and no length, price or start below that', () => {
+    const job = { plannedStarts: 1, cutLengthMm: 1400, kerfMm: 2, centsPerM: 0 }
+    expect(perLengthMaterialCost(job)).toMatchObject({ plannedCents: 0, extraStartCents: 0 })
+    expect(perLengthMaterialCost(job).from).toBe('1 starts of 1400 mm by the metre')
+    expect(() => perLengthMaterialCost({ ...job, centsPerM: -1 })).toThrow(RangeError)
+    expect(() => perLengthMaterialCost({ ...job, cutLengthMm: 0 })).toThrow(RangeError)
+  })
+
   it('by the metre is starts times length and kerf', () => {
     // By hand: 1.402 m at 12.00 = 16.82 a start, eight of them 134.56
     const cost = perLengthMaterialCost({ plannedStarts: 8, cutLengthMm: 1400, kerfMm: 2, centsPerM: 1200 })

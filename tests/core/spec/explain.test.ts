@@ -26,6 +26,31 @@ function numbersOf(value: unknown, path = ''): [path: string, value: number][] {
   )
 }
 
+describe('asking where a range came from', () => {
+  it.each([
+    ['springbackDeg', '°'],
+    ['pressForceKn', 'kN'],
+    ['dieSurfaceRadiusMm', 'mm'],
+  ] as const)(
+    'of %s is told in its unit, from the weaker tube, the stronger and the typical one',
+    (key, unit) => {
+      const { answer } = explainedSpec(arm)
+      const range = answer.bends[0]?.range?.[key]
+      for (const end of ['low', 'high'] as const) {
+        const last = explain(arm, `bends[0].range.${key}.${end}`).at(-1)
+        expect(last).toMatchObject({ unit, value: range?.[end] })
+        expect(last?.inputs.map(([symbol]) => symbol)).toEqual(['weaker', 'stronger', 'typical'])
+      }
+      // Strengths 6 percent off move each of the three by some percent, never by a fifth.
+      const typical = answer.bends[0]?.[key] ?? 0
+      expect((range?.low ?? 0) / typical).toBeGreaterThan(0.8)
+      expect((range?.low ?? 0) / typical).toBeLessThan(1)
+      expect((range?.high ?? 0) / typical).toBeGreaterThan(1)
+      expect((range?.high ?? 0) / typical).toBeLessThan(1.2)
+    },
+  )
+})
+
 describe('asking where a number came from', () => {
   it.each([
     ['with filler and strap', arm],

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import type { BendAnswer, SpecAnswer, Verdict } from '@/lib/core/spec/contract'
+import { worstMargin } from '@/lib/core/spec/set-up-try'
 import { findSetUps } from '@/lib/core/spec/setup-finder'
 import { methodsOf, type PartToBend, type ShopTools } from '@/lib/core/spec/shop-tools'
 
@@ -69,6 +71,27 @@ describe('set-ups that make a part', () => {
     // The factor is the ratio of what springs back, less a little for the smaller radius and longer arc it asks for.
     expect(taught.sand / plain.sand).toBeGreaterThan(1.15)
     expect(taught.sand / plain.sand).toBeLessThan(1.25)
+  })
+
+  it('are tried with the friction measured at each press’s supports, the usual one where none was', () => {
+    const presses = shop.presses.map((press) => ({ ...press, supportFrictionCoeff: 0.3 }))
+    const rough = findSetUps(rail, { ...shop, presses })
+    const usual = findSetUps(rail, shop)
+    for (const { input } of rough.setUps) expect(input.press.supportFrictionCoeff).toBe(0.3)
+    for (const { input } of usual.setUps) expect(input.press).not.toHaveProperty('supportFrictionCoeff')
+    expect([rough.setUps.length, usual.setUps.length].every((count) => count > 0)).toBe(true)
+  })
+
+  it('have to spare of a free length what it is longer than one height, as a share of it', () => {
+    const answer = findSetUps(rail, shop).setUps[0]?.answer as SpecAnswer
+    const span = {
+      ...(answer.bends[0]?.verdicts.find(({ check }) => check === 'span') as Verdict),
+      value: 60,
+      limit: 40,
+    }
+    const only = { ...answer, bends: [{ ...(answer.bends[0] as BendAnswer), verdicts: [span] }] }
+    // By hand: 60 mm free where 40 are needed, half as much again.
+    expect(worstMargin(only)).toMatchObject({ check: 'span', bendIndex: 0, marginFraction: 0.5 })
   })
 
   it('list what was tried and fails, with the number', () => {

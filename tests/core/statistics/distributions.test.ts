@@ -1,7 +1,7 @@
 import jStat from 'jstat'
 import * as ss from 'simple-statistics'
 import { describe, expect, it } from 'vitest'
-import { betaCdf, betaQuantile } from '@/lib/core/statistics/beta'
+import { betaCdf, betaDensity, betaQuantile } from '@/lib/core/statistics/beta'
 import {
   binomialCdf,
   binomialProbability,
@@ -76,6 +76,23 @@ describe('normal', () => {
       expect(normalCdf(normalQuantile(p)) / p).toBeCloseTo(1, 10)
     }
     expect(() => normalQuantile(0)).toThrow(RangeError)
+  })
+})
+
+describe('the density of a beta distribution', () => {
+  it('is a polynomial for whole counts and nothing outside 0 to 1', () => {
+    // Closed form: the density of Beta(2, 3) is x (1 - x)^2 / B(2, 3) = 12 x (1 - x)^2
+    for (const x of [0.1, 0.5, 0.92]) expect(betaDensity(x, 2, 3)).toBeCloseTo(12 * x * (1 - x) ** 2, 12)
+    for (const x of [-0.1, 0, 1, 1.1]) expect(betaDensity(x, 2, 3)).toBe(0)
+  })
+  it('has quantiles from end to end and refuses shares beyond', () => {
+    // Closed form: Beta(1, 1) is uniform.
+    expect(betaQuantile(0, 1, 1)).toBeCloseTo(0, 12)
+    expect(betaQuantile(1, 1, 1)).toBeCloseTo(1, 12)
+    expect(betaQuantile(0.37, 1, 1)).toBeCloseTo(0.37, 12)
+    expect(() => betaQuantile(-0.01, 1, 1)).toThrow(RangeError)
+    expect(() => betaQuantile(1.01, 1, 1)).toThrow(RangeError)
+    expect(() => betaCdf(0.5, 1, 0)).toThrow(RangeError)
   })
 })
 

@@ -198,6 +198,13 @@ describe('gauge study', () => {
 
   it('refuses a gauge without spread and an uneven study', () => {
     expect(() => gaugeStudy({ repeatability: 0, reproducibility: 0, part: 1 })).toThrow(RangeError)
+    expect(() => gaugeStudy({ repeatability: 1, reproducibility: 0, part: -0.1 })).toThrow(RangeError)
+    // Parts all alike: everything that varies is the gauge.
+    expect(gaugeStudy({ repeatability: 1, reproducibility: 0, part: 0 })).toMatchObject({
+      studyPct: 100,
+      distinctCategories: 0,
+      word: 'reject',
+    })
     expect(() =>
       crossedGaugeComponents([
         [[1, 2], [1]],

@@ -36,11 +36,13 @@ describe('The tube of an order', () => {
       { lengthMm: 500, pieceCount: 2 },
       { lengthMm: 800, pieceCount: 1 },
     ]
-    const { result } = await planTube({ ...question, sawnPieces, plannedStarts: 3 })
+    const { result, material } = await planTube({ ...question, sawnPieces, plannedStarts: 3 })
     const cuts = result.found ? result.plan.bars.flatMap((bar) => bar.cuts) : []
     const count = (lengthMm: number) =>
       cuts.filter((cut) => cut.lengthMm === lengthMm).reduce((sum, cut) => sum + cut.pieceCount, 0)
     expect([count(500), count(800)]).toEqual([6, 3])
+    // A start more, by hand: 2 · 500 + 800 and three kerfs of 2 are 1.806 m at 20.00.
+    expect(material?.extraStartCents).toBe(3612)
   })
 
   it('has no cost where no bar does for a piece', async () => {

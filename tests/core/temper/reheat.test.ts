@@ -42,6 +42,11 @@ describe('reheat budget of aged aluminium', () => {
     expect(() => exposureUsed([{ temperatureC: 95, minutes: -1 }], t6)).toThrow(RangeError)
     expect(() => exposureUsed([{ temperatureC: Number.NaN, minutes: 1 }], t6)).toThrow(RangeError)
   })
+  it('refuses a temperature that is no number for metal without a budget too', () => {
+    const steel = { family: 'steel', temper: 'N', heatTreatable: false } as const
+    expect(exposureUsed([{ temperatureC: 400, minutes: 10 }], steel)).toBe(0)
+    expect(() => exposureUsed([{ temperatureC: Number.NaN, minutes: 1 }], steel)).toThrow(RangeError)
+  })
   it('allows less time the hotter it gets', () => {
     const temperature = fc.double({ min: 149, max: 232, noNaN: true })
     fc.assert(

@@ -31,6 +31,13 @@ describe('angles', () => {
   it.each(['', '30 grad', "30d75'", '30° 15\' 70"', 'thirty', "15'", '1e9'])('refuses "%s"', (text) => {
     expect(readAngle(text).ok).toBe(false)
   })
+  it('run to 36 000 degrees, and their minutes and seconds to less than 60', () => {
+    expect(readAngle('36000')).toMatchObject({ ok: true, angleDeg: 36_000 })
+    expect(readAngle('36000.1').ok).toBe(false)
+    expect(readAngle(`30° 59' 59"`)).toMatchObject({ ok: true })
+    expect(readAngle(`30° 60'`).ok).toBe(false)
+    expect(readAngle(`30° 59' 60"`).ok).toBe(false)
+  })
   it('reads back what it was shown, to a ten-thousandth of a degree or half a second', () => {
     fc.assert(
       fc.property(fc.double({ min: -360, max: 360, noNaN: true }), (angleDeg) => {

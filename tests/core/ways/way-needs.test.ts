@@ -34,6 +34,16 @@ const needs = (way: BentWay, more: Partial<WaysQuestion> = {}) => {
 const dieRadii = (way: BentWay) =>
   answerBentWay(question, way).spec?.answer.bends.map((bend) => bend.dieSurfaceRadiusMm) ?? []
 
+describe('the tube of a mitred part', () => {
+  it('is sawn in its straights, which together are as long as the way says', () => {
+    const answer = answerWay(question, 'mitredWelded')
+    const sawn = wayBasis(question, answer).sawnPieces
+    const wholeMm = sawn.reduce((sum, { lengthMm, pieceCount }) => sum + lengthMm * pieceCount, 0)
+    expect(answer.mitred?.pieces.length).toBe(sawn.reduce((sum, { pieceCount }) => sum + pieceCount, 0))
+    expect(wholeMm).toBeCloseTo(answer.mitred?.totalLongMm ?? 0, 1)
+  })
+})
+
 describe('what a way needs', () => {
   it('is a pot that holds enough: enough, too little, unknown', () => {
     const massKg = answerBentWay(question, 'lowMelt').spec?.answer.filler?.massKg ?? 0
