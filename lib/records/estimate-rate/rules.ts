@@ -46,8 +46,11 @@ export function typedEnds(value: RateValue, line: RateLine, units: ShopUnits) {
 /** A rate as it is read: '35 %', '2 % (1 to 5)', '$75.00 an hour', 'up'. */
 export function rateShown(value: RateValue, line: RateLine, units: ShopUnits): string {
   const { kind } = line
-  if (kind.is === 'choice')
-    return kind.choices.find((choice) => choice.value === value)?.label ?? String(value)
+  if (kind.is === 'choice') {
+    return (
+      kind.choices.find((choice) => choice.value === value)?.label ?? (typeof value === 'string' ? value : '')
+    )
+  }
   const shown = (one: number | string): string => {
     if (kind.is === 'money') return formatMoney(Number(one), { currency: units.currency, locale: 'en-US' })
     return kind.is === 'length' ? formatLength(Number(one), units.lengthUnit) : typedRate(one, kind, units)

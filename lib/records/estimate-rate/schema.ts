@@ -4,7 +4,7 @@ import { overridableRate, overridableRates, pathOf } from '@/lib/records/estimat
 import { plainText, type ShopUnits } from '@/lib/records/fields'
 import { rateField } from '@/lib/records/rates/schema'
 
-const ends = ['low', 'likely', 'high'] as const
+type End = 'low' | 'likely' | 'high'
 
 /** A rate set for one estimate. Of a rate with a spread, an end left empty is the likely value itself. */
 export const rateOverrideForm = (units: ShopUnits) =>
@@ -20,7 +20,7 @@ export const rateOverrideForm = (units: ShopUnits) =>
       const line = overridableRate(path)
       if (!line) return z.NEVER
       const field = rateField(line.kind, units)
-      const read = (end: (typeof ends)[number]): unknown => {
+      const read = (end: End): unknown => {
         const text = end !== 'likely' && typed[end].trim() === '' ? typed.likely : typed[end]
         const parsed = field.safeParse(text)
         if (parsed.success) return parsed.data
