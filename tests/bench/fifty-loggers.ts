@@ -4,7 +4,7 @@ import type { ScaleShop } from './scale-shop'
 
 const triesEach = 4
 
-/** Each of the shop's loggers enters tries on a piece of their own and sends each twice, all at once; then the rows are counted. */
+/** Each of the shop's loggers enters tries at both bends of two pieces of their own and sends each twice, all at once; then the rows are counted. */
 export async function logAtOnce(url: string, databaseUrl: string, shop: ScaleShop) {
   const timesMs: number[] = []
   const refusals: string[] = []
@@ -15,7 +15,8 @@ export async function logAtOnce(url: string, databaseUrl: string, shop: ScaleSho
       for (let count = 0; count < triesEach; count += 1) {
         const clientKey = randomBytes(16).toString('base64url')
         keys.push(clientKey)
-        const body = JSON.stringify(readings(shop.freshCodes[who] ?? '', clientKey))
+        const scanCode = shop.freshCodes[2 * who + (count >> 1)] ?? ''
+        const body = JSON.stringify(readings(scanCode, 1 + (count % 2), clientKey))
         for (let sending = 0; sending < 2; sending += 1) {
           const sentMs = performance.now()
           const answer = await fetch(`${url}/api/bench`, {
@@ -51,13 +52,13 @@ export async function logAtOnce(url: string, databaseUrl: string, shop: ScaleSho
   }
 }
 
-/** A try that cracked: judged at once whatever is not measured, so that the next one on the same bend is taken too. */
-function readings(scanCode: string, clientKey: string) {
+/** A try that cracked: judged at once whatever is not measured, with its fault, which is the most that a try writes. */
+function readings(scanCode: string, bendPosition: number, clientKey: string) {
   return {
     kind: 'try',
     clientKey,
     scanCode,
-    bendPosition: 1,
+    bendPosition,
     targetAtPressDeg: '40',
     loadedAngleDeg: '',
     angleAtPressDeg: '20.1',

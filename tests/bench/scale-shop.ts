@@ -123,7 +123,7 @@ async function copyJob(
     join "Customer" customer on customer.id = job."customerId" where job.id = ${base + n}`)
   const [row] = rows
   const fresh = await run(`select "scanCode" from "Piece" piece join "Job" job on job.id = piece."jobId"
-    where job.status = 'open' and piece.number = 6 and job.id > ${base} order by job.id limit ${loggerCount}`)
+    where job.status = 'open' and piece.number = 6 and job.id > ${base} order by job.id limit ${loggerCount * 10}`)
   const counts =
     await run(`select (select count(*)::int from "Job") as jobs, (select count(*)::int from "Piece") as pieces,
     (select count(*)::int from "BendRecord") as tries, (select count(*)::int from "JobOperation") as operations,
