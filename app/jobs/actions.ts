@@ -2,6 +2,8 @@
 
 import { decideForm, faultForm } from '@/lib/records/fault/schema'
 import { decideFault, openFaultByHand } from '@/lib/records/fault/write'
+import { faultPictureForm } from '@/lib/records/file/schema'
+import { addFaultPicture } from '@/lib/records/file/write'
 import { fillerUseForm } from '@/lib/records/filler-use/schema'
 import { enterJobFiller } from '@/lib/records/filler-use/write'
 import { jobDueForm, jobForm, jobPress, reissueForm } from '@/lib/records/job/schema'
@@ -26,6 +28,9 @@ export const cancelJobAction = formAction('job.write', cancelForm, (input, actor
 export const reopenJobAction = formAction('job.write', jobPress, (input, actor) => reopenJob(input, actor))
 export const openFaultAction = formAction('fault.write', faultForm, (input, actor) =>
   openFaultByHand(input, actor),
+)
+export const faultPictureAction = formAction('fault.write', faultPictureForm, (input, actor) =>
+  addFaultPicture(input, actor),
 )
 export const decideFaultAction = formAction('fault.decide', decideForm, (input, actor) =>
   decideFault(input, actor),

@@ -6,6 +6,7 @@ import { TextField } from '@/app/_ui/field'
 import { type FormState, FormStatus } from '@/app/_ui/form-status'
 import { useBench } from '../bench-queue'
 import { newKey } from '../queue'
+import { Photo } from './photo'
 
 /** Opens a fault with the piece where it is seen; like any entry it waits on the device and is corrected when it is refused. */
 export function FaultForm({ scanCode, label }: { scanCode: string; label: string }) {
@@ -42,11 +43,14 @@ function Entry({
 }) {
   const { add } = useBench()
   const [description, setDescription] = useState(before)
+  const [openedKey, setOpenedKey] = useState<string | null>(null)
   const [status, setStatus] = useState<FormState>({ state: 'idle' })
   const open = async () => {
     setStatus({ state: 'saving' })
     try {
-      await add({ kind: 'fault', clientKey: refusedKey ?? newKey(), scanCode, description }, label)
+      const clientKey = refusedKey ?? newKey()
+      await add({ kind: 'fault', clientKey, scanCode, description }, label)
+      setOpenedKey(clientKey)
       setDescription('')
       setStatus({ state: 'saved', message: 'Noted: set the piece aside' })
     } catch {
@@ -67,6 +71,14 @@ function Entry({
           Open a fault
         </Button>
         <FormStatus status={status} />
+        {openedKey && (
+          <Photo
+            key={openedKey}
+            recordKey={openedKey}
+            label={`picture for the ${label}`}
+            title="Photograph what is wrong"
+          />
+        )}
       </div>
     </details>
   )

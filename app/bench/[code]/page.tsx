@@ -19,6 +19,7 @@ import { Clock } from './clock'
 import { FaultForm } from './fault-form'
 import { NextStep } from './next-step'
 import { SetPoints } from './set-points'
+import { SetUp } from './set-up'
 import '@/app/jobs/jobs.css'
 
 export const metadata: Metadata = { title: 'Bench' }
@@ -126,6 +127,7 @@ export default async function BenchPiecePage({
                 : 'This is not bent here: measure the finished angle.'}
             </p>
           )}
+          {bentHere && <SetUp plan={plan} position={position} piece={piece} lengthUnit={shop.lengthUnit} />}
           {bentHere && (
             <Notice kind="caution" title="The bent bar stores energy; the bath burns">
               Stand out of the press’s line. Never plug both ends. Gloves and face shield at the pot.

@@ -21,8 +21,17 @@ async function smallJpeg(file: File): Promise<string> {
   return canvas.toDataURL('image/jpeg', jpegQuality).split(',')[1] ?? ''
 }
 
-/** Photographs one try; the picture waits on the device like any entry. */
-export function Photo({ recordKey, label }: { recordKey: string; label: string }) {
+/** Photographs one try or fault; the picture waits on the device like any entry. */
+export function Photo({
+  recordKey,
+  label,
+  title = 'Photograph the last try',
+}: {
+  /** Of the try, or of the entry that opened a fault. */
+  recordKey: string
+  label: string
+  title?: string
+}) {
   const { items, userId, add } = useBench()
   const refused = items.find(
     ({ entry, refusal, userId: by }) =>
@@ -49,7 +58,7 @@ export function Photo({ recordKey, label }: { recordKey: string; label: string }
   return (
     <>
       <FileField
-        label={refused ? 'Take the refused picture again' : 'Photograph the last try'}
+        label={refused ? 'Take the refused picture again' : title}
         {...(refused?.refusal && { error: refused.refusal.message })}
         accept="image/*"
         capture="environment"

@@ -37,8 +37,9 @@ export function SetPoints({
       </dl>
       {unsent.length > 0 && (
         <p role="status">
-          Corrected on this device by {unsent.length === 1 ? '1 try' : `${unsent.length} tries`} not sent yet:
-          load to <strong>{show(now.loadedDeg)}</strong>, the shop’s last word was {show(answered.loadedDeg)}.
+          Corrected on this device by {unsent.length === 1 ? '1 try' : `${unsent.length} tries`} that the shop
+          has not answered yet: load to <strong>{show(now.loadedDeg)}</strong>, the shop’s last word was{' '}
+          {show(answered.loadedDeg)}.
         </p>
       )}
       {unsent.length === 0 && show(now.loadedDeg) !== show(planned.loadedDeg) && (

@@ -5,6 +5,7 @@ import { rowId } from '@/app/_shop/row-id'
 import { PageHead } from '@/app/_ui/page-head'
 import { Facts, Section } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
+import { Pictures } from '@/app/jobs/pictures'
 import { formatDateTime, formatLength } from '@/lib/core/format'
 import { dispositionNotes } from '@/lib/core/inspection/disposition'
 import { readFault } from '@/lib/records/fault/read'
@@ -12,6 +13,7 @@ import { readBarsForJob } from '@/lib/records/job/read'
 import { readShop } from '@/lib/records/shop/read'
 import { may, requireActor } from '@/lib/server/session'
 import { DecideForm } from '../decide-form'
+import { PictureForm } from '../picture-form'
 import { TryLine } from '../try-line'
 import { WhatFollowed } from './what-followed'
 import '@/app/jobs/jobs.css'
@@ -83,6 +85,12 @@ export default async function FaultPage({ params }: { params: Promise<{ id: stri
               wantedDeg={revision.bends[bendRecord.bendPosition - 1]?.angleDeg ?? 0}
               shop={shop}
             />
+          </Section>
+        )}
+        {(fault.photos.length > 0 || may(actor, 'fault.write')) && (
+          <Section title="Pictures">
+            <Pictures files={fault.photos} of={fault.number} />
+            {may(actor, 'fault.write') && <PictureForm faultId={fault.id} />}
           </Section>
         )}
         <Section title="Decision" id="decision">

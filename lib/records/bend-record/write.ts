@@ -1,5 +1,4 @@
 import 'server-only'
-import { createHash } from 'node:crypto'
 import {
   aimAt,
   type BendWanted,
@@ -13,13 +12,12 @@ import {
 } from '@/lib/records/bend-record/rules'
 import type { BenchEntry, CompleteInput, TryInput } from '@/lib/records/bend-record/schema'
 import { openFault } from '@/lib/records/fault/write'
-import { sniffedKind } from '@/lib/records/file/rules'
+import { addPicture, keepPicture } from '@/lib/records/file/write'
 import type { JobPlan } from '@/lib/records/job/rules'
 import { readLearnedFactor } from '@/lib/records/lesson/read'
 import { startOperation, stopOperation } from '@/lib/records/operation/write'
 import { db, type Prisma, type Tx } from '@/lib/server/db'
 import { Refused } from '@/lib/server/errors'
-import { keepContent } from '@/lib/server/file-store'
 import { recordChange } from '@/lib/server/history'
 import { asJson } from '@/lib/server/json'
 import type { Actor } from '@/lib/server/session'
@@ -351,42 +349,29 @@ async function openBenchFault(entry: Extract<BenchEntry, { kind: 'fault' }>, act
 }
 
 async function keepPhoto(entry: Extract<BenchEntry, { kind: 'photo' }>, actor: Actor): Promise<void> {
-  const content = new Uint8Array(Buffer.from(entry.base64, 'base64'))
-  const kind = sniffedKind(content)
-  if (kind !== 'jpeg' && kind !== 'png') throw new Refused('bad-file', 'This is not a JPEG or PNG picture.')
-  const sha256 = createHash('sha256').update(content).digest('hex')
-  const kept = await keepContent(content, sha256)
+  const picture = await keepPicture(new Uint8Array(Buffer.from(entry.base64, 'base64')))
+  const name = entry.name.replace(/[^\w. -]/g, '_') || 'bend.jpg'
   await db.$transaction(async (tx) => {
     const record = await tx.bendRecord.findUnique({
       where: { clientKey: entry.recordKey },
       select: { id: true, pieceId: true },
     })
-    if (!record)
-      throw new Refused('not-found', 'The try of this picture has not arrived yet. It is sent again.')
-    await lockPiece(tx, { id: record.pieceId })
-    const same = await tx.storedFile.findFirst({
-      where: { bendRecordId: record.id, sha256 },
-      select: { id: true },
+    if (record) {
+      await lockPiece(tx, { id: record.pieceId })
+      await addPicture(tx, { ...picture, name, bendRecordId: record.id }, actor)
+      return
+    }
+    const sent = await tx.auditEntry.findFirst({
+      where: { entity: 'Piece', action: `sent ${entry.recordKey}` },
+      select: { entityId: true, detailText: true },
     })
-    if (same) return
-    const { id } = await tx.storedFile.create({
-      data: {
-        name: entry.name.replace(/[^\w. -]/g, '_') || 'bend.jpg',
-        mediaType: `image/${kind}`,
-        byteCount: content.length,
-        sha256,
-        ...kept,
-        createdById: actor.userId,
-        bendRecordId: record.id,
-      },
-      select: { id: true },
-    })
-    await recordChange(tx, {
-      by: actor,
-      action: 'photographed',
-      entity: 'BendRecord',
-      entityId: record.id,
-      after: { fileId: id, sha256, byteCount: content.length },
-    })
+    const fault =
+      sent &&
+      (await tx.nonconformance.findUnique({ where: { number: sent.detailText }, select: { id: true } }))
+    if (!fault) {
+      throw new Refused('not-found', 'What this picture is of has not arrived yet. It is sent again.')
+    }
+    await lockPiece(tx, { id: Number(sent.entityId) })
+    await addPicture(tx, { ...picture, name, nonconformanceId: fault.id }, actor)
   })
 }

@@ -48,6 +48,7 @@ export async function removeDemo(actor: Actor): Promise<void> {
       Prisma.sql`delete from "ReleasePiece" where "pieceId" in (${pieces})`,
       Prisma.sql`delete from "Release" where "jobId" in (${jobs})`,
       Prisma.sql`delete from "Lesson" where "jobId" in (${jobs})`,
+      Prisma.sql`delete from "StoredFile" where "nonconformanceId" in (select id from "Nonconformance" where "jobId" in (${jobs}))`,
       Prisma.sql`delete from "Nonconformance" where "jobId" in (${jobs})`,
       Prisma.sql`delete from "StoredFile" where "bendRecordId" in (select id from "BendRecord" where "pieceId" in (${pieces}))`,
       Prisma.sql`delete from "BendRecord" where "pieceId" in (${pieces})`,

@@ -142,6 +142,7 @@ export async function readFault(id: number) {
         },
       },
       bendRecord: { select: tryColumns },
+      photos: { select: { id: true }, orderBy: { id: 'asc' } },
     },
   })
   if (!fault) return null

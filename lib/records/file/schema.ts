@@ -22,5 +22,13 @@ export const partFileForm = z
 
 export type PartFileUpload = z.output<typeof partFileForm>
 
+/** A picture of a fault. */
+export const faultPictureForm = z
+  .instanceof(FormData, { message: 'Choose a picture' })
+  .transform((typed) => ({ id: textOf(typed.get('id')), file: typed.get('file') as File }))
+  .pipe(z.object({ id: idText, file: drawingFile }))
+
+export type FaultPicture = z.output<typeof faultPictureForm>
+
 export const filePress = z.object({ id: idText })
 export type FilePress = z.output<typeof filePress>

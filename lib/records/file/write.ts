@@ -1,8 +1,8 @@
 import 'server-only'
 import { createHash } from 'node:crypto'
 import { cleanFileName, fileKinds, mostFileBytes, sniffedKind } from '@/lib/records/file/rules'
-import type { FilePress, PartFileUpload } from '@/lib/records/file/schema'
-import { db } from '@/lib/server/db'
+import type { FaultPicture, FilePress, PartFileUpload } from '@/lib/records/file/schema'
+import { db, type Tx } from '@/lib/server/db'
 import { Refused } from '@/lib/server/errors'
 import { keepContent } from '@/lib/server/file-store'
 import { recordChange } from '@/lib/server/history'
@@ -102,4 +102,65 @@ export async function reattachPartFile(input: FilePress, actor: Actor): Promise<
     })
     return { id: input.id }
   })
+}
+
+type KeptPicture = { kind: 'jpeg' | 'png'; sha256: string; byteCount: number } & Awaited<
+  ReturnType<typeof keepContent>
+>
+
+/** A picture's content, where files are kept; before the transaction that names it. */
+export async function keepPicture(content: Uint8Array<ArrayBuffer>): Promise<KeptPicture> {
+  const kind = sniffedKind(content)
+  if (kind !== 'jpeg' && kind !== 'png') {
+    throw new Refused('bad-file', 'This is not a JPEG or PNG picture.', 'file')
+  }
+  const sha256 = createHash('sha256').update(content).digest('hex')
+  return { kind, sha256, byteCount: content.length, ...(await keepContent(content, sha256)) }
+}
+
+/** Puts a picture to a try or to a fault, in the caller's transaction. The same one again is there already. */
+export async function addPicture(
+  tx: Tx,
+  picture: KeptPicture & { name: string } & ({ bendRecordId: number } | { nonconformanceId: number }),
+  actor: Actor,
+): Promise<void> {
+  const { kind, ...kept } = picture
+  const of =
+    'bendRecordId' in picture
+      ? {
+          entity: 'BendRecord' as const,
+          id: picture.bendRecordId,
+          where: { bendRecordId: picture.bendRecordId },
+        }
+      : {
+          entity: 'Nonconformance' as const,
+          id: picture.nonconformanceId,
+          where: { nonconformanceId: picture.nonconformanceId },
+        }
+  const { sha256, byteCount } = kept
+  const same = await tx.storedFile.findFirst({ where: { ...of.where, sha256 }, select: { id: true } })
+  if (same) return
+  const { id } = await tx.storedFile.create({
+    data: { ...kept, mediaType: fileKinds[kind].mediaType, createdById: actor.userId },
+    select: { id: true },
+  })
+  await recordChange(tx, {
+    by: actor,
+    action: 'photographed',
+    entity: of.entity,
+    entityId: of.id,
+    after: { fileId: id, sha256, byteCount },
+  })
+}
+
+/** Puts a picture to a fault from a desk. */
+export async function addFaultPicture(input: FaultPicture, actor: Actor): Promise<{ id: number }> {
+  const picture = await keepPicture(new Uint8Array(await input.file.arrayBuffer()))
+  const name = cleanFileName(input.file.name)
+  await db.$transaction(async (tx) => {
+    const fault = await tx.nonconformance.findUnique({ where: { id: input.id }, select: { id: true } })
+    if (!fault) throw new Refused('not-found', 'There is no such fault.')
+    await addPicture(tx, { ...picture, name, nonconformanceId: fault.id }, actor)
+  })
+  return { id: input.id }
 }

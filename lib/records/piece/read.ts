@@ -64,6 +64,7 @@ export async function readPieceByCode(scanCode: string) {
       scanCode: true,
       status: true,
       replacements: { select: { number: true, scanCode: true }, take: 1 },
+      stockPiece: { select: { lot: { select: { number: true, heatNumber: true } } } },
       /** Open faults of no one try: seen at the bench or by the office. */
       faults: {
         where: { bendRecordId: null, disposition: null },
