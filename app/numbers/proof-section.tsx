@@ -19,9 +19,10 @@ export function ProofSection() {
             and when a list says something else than the tests found.
           </p>
           <p>
-            Tests can be blind. To see how blind, 288 small changes were made to lines drawn at random, a
-            sign, a bound, an operator: the tests noticed 219 of them, 76 percent. Most of what they missed
-            then is tested since; the rest shows where tests are still to be written.
+            Tests can be blind. To see how blind, on 25 November 2026 331 small changes were made to lines
+            drawn at random, a sign, a bound, an operator: the tests noticed 240 of them, 72.5 percent, where
+            85 is the aim. Of what they missed in formulas and limits most is tested since; the rest is mostly
+            where a drawing puts its labels.
           </p>
         </div>
         <DataTable
