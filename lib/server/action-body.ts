@@ -4,7 +4,7 @@ const mostDepth = 60
 const mostArguments = 2
 
 /** Values that have no JSON of their own, as React writes them: nothing else begins with a single dollar sign. */
-const special = /^\$(\$|undefined$|NaN$|Infinity$|-Infinity$|-0$|D\d|n-?\d+$)/
+const special = /^\$(\$|undefined$|NaN$|Infinity$|-Infinity$|-0$|D\d)/
 
 /** The framework's own reader fails on the head of a part that is longer, or that holds a control character. */
 const mostNameCharacters = 1000

@@ -57,7 +57,9 @@ async function keptRows(): Promise<Record<string, string>> {
  */
 const isAcknowledged = (one: HostileRequest, { status, text, place }: HostileAnswer) =>
   !['GET', 'HEAD', 'OPTIONS'].includes(one.method) &&
-  (status === 0 || place !== '' || text.includes('"ok":true') || text.startsWith('{}') || isFile(text))
+  // 0: cut off, before it could be read. 307 and 308: sent to another address, and nothing done at this one.
+  [200, 303].includes(status) &&
+  (place !== '' || text.includes('"ok":true') || text.startsWith('{}') || isFile(text))
 
 /** The export answers with its archive. */
 const isFile = (text: string) => text.startsWith('PK')

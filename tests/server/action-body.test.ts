@@ -14,6 +14,7 @@ describe('The body of an action that came as one text', () => {
 
   it.each([
     ['no JSON', '{"name":'],
+    ['a whole number longer than any, which no form sends', `["$n${'9'.repeat(400)}"]`],
     ['no list of arguments', '{"name":"Kestrel"}'],
     ['a reference to a part that is not there', '[{"unitCents":"$1,234.56"}]'],
     ['a function of the server’s', '["$F1"]'],
