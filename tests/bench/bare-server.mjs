@@ -1,9 +1,10 @@
 /*
  * What the app is measured against: the same rows by hand-written SQL, a bare node:http server and the pg driver, as a
- * plain HTML page. No session, no frame, no form: the least that a server of these pages could do.
+ * plain HTML page or as JSON. No session, no frame, no form: the least that a server of these could do.
  */
 import http from 'node:http'
 import pg from 'pg'
+import { answerSpec } from '../../lib/records/spec/schema.ts'
 
 const pools = JSON.parse(process.env.BARE_DATABASES).map(
   (connectionString) => new pg.Pool({ connectionString, max: 10 }),
@@ -41,19 +42,33 @@ const cell = (value) =>
 const table = (rows) =>
   `<table>${rows.map((row) => `<tr>${Object.values(row).map(cell).join('')}</tr>`).join('')}</table>`
 
+async function pageOf(pool, name, given) {
+  const answers = await Promise.all(
+    queries[name].map((text, index) =>
+      pool.query({ name: `${name}${index}`, text, values: given === null ? [] : [given] }),
+    ),
+  )
+  return `<!doctype html><html lang="en"><title>${name}</title>${answers.map(({ rows }) => table(rows)).join('')}</html>`
+}
+
+async function bodyOf(request) {
+  const chunks = []
+  for await (const chunk of request) chunks.push(chunk)
+  return JSON.parse(Buffer.concat(chunks).toString())
+}
+
+const data = { spec: (typed) => answerSpec(typed).answer }
+
 const server = http.createServer(async (request, response) => {
   const url = new URL(request.url, 'http://bare')
   const [, shop, name] = url.pathname.split('/')
   try {
-    const given = url.searchParams.get('q')
-    const answers = await Promise.all(
-      queries[name].map((text, index) =>
-        pools[shop].query({ name: `${name}${index}`, text, values: given === null ? [] : [given] }),
-      ),
-    )
-    const body = `<!doctype html><html lang="en"><title>${name}</title>${answers.map(({ rows }) => table(rows)).join('')}</html>`
+    const pool = pools[shop]
+    const body = data[name]
+      ? JSON.stringify(data[name](await bodyOf(request)))
+      : await pageOf(pool, name, url.searchParams.get('q'))
     response.writeHead(200, {
-      'content-type': 'text/html; charset=utf-8',
+      'content-type': data[name] ? 'application/json' : 'text/html; charset=utf-8',
       'content-length': Buffer.byteLength(body),
     })
     response.end(body)

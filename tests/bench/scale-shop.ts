@@ -1,6 +1,8 @@
 import pg from 'pg'
+import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import { openJob } from '@/lib/records/job/write'
 import { db } from '@/lib/server/db'
+import { asJson } from '@/lib/server/json'
 import { hashToken, newToken, sessionCookie } from '@/lib/server/session'
 import { loadDemo } from '@/prisma/demo/load'
 import { actorWithRole } from '../support/actor'
@@ -10,6 +12,8 @@ export type ScaleShop = {
   jobId: number
   partId: number
   scanCode: string
+  /** The job's revision. */
+  revisionId: number
   /** What a search is for: one job's number, one customer's name, one part's name. */
   searches: { number: string; customer: string; part: string }
   /** Open pieces without a try, for people who log. */
@@ -27,6 +31,7 @@ const loggerCount = 50
 export async function enterScaleShop(databaseUrl: string, jobCount: number): Promise<ScaleShop> {
   process.env.DATABASE_URL = databaseUrl
   await db.shop.create({ data: { name: 'Tidewrack Fabrication' } })
+  await db.rateSheet.create({ data: { rates: asJson(defaultShopRates), reasonText: 'starting figures' } })
   const owner = await actorWithRole('owner')
   await loadDemo(owner)
   const cookies: string[] = []
@@ -117,7 +122,7 @@ async function copyJob(
   await run('checkpoint')
   const n = jobCount < 20 ? jobCount : Math.floor(jobCount / 20) * 10
   const { rows } =
-    await run(`select job.id as "jobId", job.number, revision."partId", part.name as part, customer.name as customer,
+    await run(`select job.id as "jobId", job."revisionId", job.number, revision."partId", part.name as part, customer.name as customer,
       (select "scanCode" from "Piece" where "jobId" = job.id and number = 3) as "scanCode"
     from "Job" job join "PartRevision" revision on revision.id = job."revisionId" join "Part" part on part.id = revision."partId"
     join "Customer" customer on customer.id = job."customerId" where job.id = ${base + n}`)
@@ -132,6 +137,7 @@ async function copyJob(
     jobId: row.jobId,
     partId: row.partId,
     scanCode: row.scanCode,
+    revisionId: row.revisionId,
     searches: { number: row.number, customer: row.customer.slice(0, 14), part: row.part.slice(0, 14) },
     freshCodes: fresh.rows.map(({ scanCode }) => scanCode),
     counts: counts.rows[0],
