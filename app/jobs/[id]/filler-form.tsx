@@ -5,6 +5,7 @@ import { useRecordForm } from '@/app/_shop/use-record-form'
 import { Button } from '@/app/_ui/button'
 import { type Choice, NumberField, SelectField, TextField } from '@/app/_ui/field'
 import { FormStatus } from '@/app/_ui/form-status'
+import { shopUnits } from '@/lib/core/shop-format'
 import { readMass } from '@/lib/core/typed/quantity'
 import type { ShopUnits } from '@/lib/records/fields'
 import { fillerUseForm, jobMoves } from '@/lib/records/filler-use/schema'
@@ -32,7 +33,7 @@ export function FillerForm({
   })
   const typed = useWatch({ control: form.control, name: 'massKg' }) ?? ''
   const kind = useWatch({ control: form.control, name: 'kind' })
-  const massUnit = units.lengthUnit === 'in' ? 'lb' : 'kg'
+  const massUnit = shopUnits[units.lengthUnit].mass
   const mass = typed.trim() ? readMass(typed, { defaultUnit: massUnit }) : null
   return (
     <form method="post" onSubmit={submit} className="stack" noValidate>
