@@ -68,12 +68,11 @@ export function DataTable<Row>({
             key: rowKey(row),
             ...(rowClass && { className: rowClass(row) }),
             ...(rowHref && { href: rowHref(row) }),
-            cells: values.map((ofColumn, index) =>
-              columns[index]?.numeric ? (
-                <DecimalText value={ofColumn[rowIndex]} places={places[index] ?? 0} />
-              ) : (
-                ofColumn[rowIndex]
-              ),
+            cells: Object.fromEntries(
+              columns.map(({ key, numeric }, index) => {
+                const value = values[index]?.[rowIndex]
+                return [key, numeric ? <DecimalText value={value} places={places[index] ?? 0} /> : value]
+              }),
             ),
           }))}
         />

@@ -16,7 +16,8 @@ export interface RowCells {
   className?: string
   /** Where the row's title leads. */
   href?: string
-  cells: readonly ReactNode[]
+  /** By the column's key: nodes in a bare list would each need a key of their own. */
+  cells: Readonly<Record<string, ReactNode>>
 }
 
 /**
@@ -26,20 +27,20 @@ export interface RowCells {
 export function TableRows({ columns, rows }: { columns: readonly CellsOf[]; rows: readonly RowCells[] }) {
   return rows.map(({ key, className, href, cells }) => (
     <tr key={key} className={className}>
-      {columns.map((column, index) =>
+      {columns.map((column) =>
         column.title ? (
           <th key={column.key} scope="row" className="table-title" data-label={column.label}>
             {href ? (
               <Link className="table-row-link" href={href}>
-                {cells[index]}
+                {cells[column.key]}
               </Link>
             ) : (
-              cells[index]
+              cells[column.key]
             )}
           </th>
         ) : (
           <td key={column.key} className={column.numeric && 'numeric'} data-label={column.label}>
-            {cells[index]}
+            {cells[column.key]}
           </td>
         ),
       )}
