@@ -1,6 +1,12 @@
-import { View } from '@react-pdf/renderer'
+import { Image, View } from '@react-pdf/renderer'
 import { Words } from './paper'
 import { style } from './style'
+
+/** A picture as it was taken in. */
+export interface Logo {
+  readonly content: Uint8Array
+  readonly mediaType: string
+}
 
 export interface Letterhead {
   readonly name: string
@@ -8,6 +14,7 @@ export interface Letterhead {
   readonly phone?: string
   readonly email?: string
   readonly taxNumber?: string
+  readonly logo?: Logo
 }
 
 export interface Addressee {
@@ -36,9 +43,12 @@ export function LetterHead({
   return (
     <View>
       <View style={{ ...style.row, ...style.heavyRule, justifyContent: 'space-between', paddingBottom: 4 }}>
-        <View style={{ width: '58%' }}>
-          <Words style={{ fontSize: 15, fontWeight: 600 }}>{from.name}</Words>
-          <Words style={style.small}>{[...from.addressLines, ...reach].join(' · ')}</Words>
+        <View style={{ ...style.row, width: '58%', gap: 8 }}>
+          {from.logo && <LogoImage {...from.logo} />}
+          <View style={{ flex: 1 }}>
+            <Words style={{ fontSize: 15, fontWeight: 600 }}>{from.name}</Words>
+            <Words style={style.small}>{[...from.addressLines, ...reach].join(' · ')}</Words>
+          </View>
         </View>
         <View style={{ width: '40%' }}>
           <Words style={{ fontSize: 15, fontWeight: 600, textAlign: 'right' }}>{`${kind} ${number}`}</Words>
@@ -53,6 +63,17 @@ export function LetterHead({
         ))}
       </View>
     </View>
+  )
+}
+
+/** Inside a box, whatever its proportions: a wide one must leave the name its room. */
+function LogoImage({ content, mediaType }: Logo) {
+  const format = mediaType === 'image/png' ? 'png' : 'jpg'
+  return (
+    <Image
+      src={{ data: Buffer.from(content), format }}
+      style={{ width: 96, height: 40, objectFit: 'contain', objectPosition: '0% 50%' }}
+    />
   )
 }
 

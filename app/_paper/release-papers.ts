@@ -4,19 +4,14 @@ import type { JobPlan } from '@/lib/records/job/rules'
 import { owedPieces, type ReleasedBend, type ReleasePapers, releasedBends } from '@/lib/records/release/rules'
 import type { InspectionData } from './inspection-document'
 import { materialName, type PaperShop, paperIssue, pieceName } from './job-traveller'
+import type { Logo } from './letter-head'
+import { letterheadOf, linesOf } from './letterhead-of'
 import type { MeasuredRow, PaperVerdict } from './measured-table'
 import type { PackingData } from './packing-document'
 
 /** Papers of a release are dated by it: printed again they are the same. */
 function issueOf(release: ReleasePapers, shop: PaperShop) {
   return paperIssue({ shop, origin: '', by: release.by.name, atIso: release.at.toISOString() }, 1)
-}
-
-function linesOf(text: string): string[] {
-  return text
-    .split('\n')
-    .map((line) => line.trim())
-    .filter((line) => line !== '')
 }
 
 const number = (value: number, decimals: number): number => Number(value.toFixed(decimals))
@@ -159,17 +154,14 @@ export function inspectionOf(release: ReleasePapers, shop: PaperShop): Inspectio
   }
 }
 
-export function packingOf(release: ReleasePapers, shop: PaperShop): PackingData {
+export function packingOf(release: ReleasePapers, shop: PaperShop, logo: Logo | null = null): PackingData {
   const { job } = release
   const issue = issueOf(release, shop)
   const { part } = job.revision
   const note = linesOf(release.statementText).slice(1).join(' ')
   return {
     ...issue,
-    letterhead: {
-      name: shop.name,
-      addressLines: [...linesOf(shop.addressText), ...linesOf(shop.contactText)],
-    },
+    letterhead: letterheadOf(shop, logo),
     shipTo: { name: job.customer.name, addressLines: linesOf(job.customer.addressText) },
     packingNumber: release.number.replace(/^R/, 'PL'),
     jobNumber: job.number,

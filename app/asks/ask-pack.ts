@@ -1,3 +1,5 @@
+import type { Logo } from '@/app/_paper/letter-head'
+import { letterheadOf, linesOf } from '@/app/_paper/letterhead-of'
 import { printedWidthMm } from '@/app/_paper/paper'
 import { partLinework } from '@/app/_paper/part-linework'
 import { renderPdf } from '@/app/_paper/render'
@@ -13,12 +15,6 @@ import {
 } from '@/lib/records/ask/rules'
 import { drawnPart, tubeText } from '@/lib/records/part/rules'
 
-const linesOf = (text: string): string[] =>
-  text
-    .split('\n')
-    .map((line) => line.trim())
-    .filter((line) => line !== '')
-
 const isoDay = (at: Date) => at.toISOString().slice(0, 10)
 
 /** Length along the centreline: straights, and each arc by its radius and angle. */
@@ -29,7 +25,10 @@ function developedLengthMm({ bends, straightAfterMm }: AskPack['revision']): num
   )
 }
 
-export async function requestPdf({ ask, source, pack, shop, endTemperText }: AskSending): Promise<Buffer> {
+export async function requestPdf(
+  { ask, source, pack, shop, endTemperText }: AskSending,
+  logo: Logo | null = null,
+): Promise<Buffer> {
   const { revision } = pack
   return renderPdf(
     RequestDocument({
@@ -38,10 +37,7 @@ export async function requestPdf({ ask, source, pack, shop, endTemperText }: Ask
         revision: 1,
         printedOn: pack.sentOn,
         printedAtIso: `${isoDay(ask.sentOn)}T12:00:00Z`,
-        letterhead: {
-          name: shop.name,
-          addressLines: [...linesOf(shop.addressText), ...linesOf(shop.contactText)],
-        },
+        letterhead: letterheadOf(shop, logo),
         source: {
           name: source.name,
           ...(source.contactText && { contactName: source.contactText }),

@@ -1,15 +1,10 @@
+import type { Logo } from '@/app/_paper/letter-head'
+import { letterheadOf, linesOf } from '@/app/_paper/letterhead-of'
 import { QuoteDocument } from '@/app/_paper/quote-document'
 import { renderPdf } from '@/app/_paper/render'
 import { moneyText } from '@/app/_ui/money'
 import { formatDate } from '@/lib/core/format'
 import { breakTotals, changeWords, type QuoteSnapshot } from '@/lib/records/quote/rules'
-
-function linesOf(text: string): string[] {
-  return text
-    .split('\n')
-    .map((line) => line.trim())
-    .filter((line) => line !== '')
-}
 
 function totalsOf(quote: QuoteSnapshot) {
   const steps = quote.lines.flatMap(({ breaks }) => (breaks.length === 1 && breaks[0] ? [breaks[0]] : []))
@@ -27,7 +22,11 @@ function totalsOf(quote: QuoteSnapshot) {
 /** A sent quote as a PDF answer, from what was sent and the sending before it alone: the same bytes whenever it is asked for. */
 export async function quotePdf(
   quote: QuoteSnapshot,
-  { before, acceptUrl }: { before: QuoteSnapshot | null; acceptUrl?: string },
+  {
+    before,
+    logo = null,
+    acceptUrl,
+  }: { before: QuoteSnapshot | null; logo?: Logo | null; acceptUrl?: string },
 ): Promise<Response> {
   const day = (iso: string) => formatDate(iso, { locale: 'en-US', timeZone: quote.shop.timeZone })
   const totals = totalsOf(quote)
@@ -38,10 +37,7 @@ export async function quotePdf(
         revision: quote.issue,
         printedOn: day(quote.sentOn),
         printedAtIso: `${quote.sentOn}T12:00:00Z`,
-        letterhead: {
-          name: quote.shop.name,
-          addressLines: [...linesOf(quote.shop.addressText), ...linesOf(quote.shop.contactText)],
-        },
+        letterhead: letterheadOf(quote.shop, logo),
         customer: { name: quote.customer.name, addressLines: linesOf(quote.customer.addressText) },
         quoteNumber: quote.number,
         issuedOn: day(quote.sentOn),

@@ -2,8 +2,8 @@
 
 import { ratesForm } from '@/lib/records/rates/schema'
 import { changeRates } from '@/lib/records/rates/write'
-import { shopForm } from '@/lib/records/shop/schema'
-import { changeShop } from '@/lib/records/shop/write'
+import { logoForm, logoPress, shopForm } from '@/lib/records/shop/schema'
+import { changeLogo, changeShop, takeLogoOff } from '@/lib/records/shop/write'
 import {
   dieForm,
   fillerEntryForm,
@@ -31,6 +31,10 @@ import {
 import { formAction } from '@/lib/server/action'
 
 export const changeShopAction = formAction('shop.write', shopForm, (input, actor) => changeShop(input, actor))
+export const changeLogoAction = formAction('shop.write', logoForm, (input, actor) => changeLogo(input, actor))
+export const takeLogoOffAction = formAction('shop.write', logoPress, (input, actor) =>
+  takeLogoOff(input, actor),
+)
 export const changeRatesAction = formAction('shop.write', ratesForm, (input, actor) =>
   changeRates(input, actor),
 )

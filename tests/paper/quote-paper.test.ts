@@ -1,3 +1,4 @@
+import { createCanvas } from '@napi-rs/canvas'
 import { describe, expect, it } from 'vitest'
 import { quotePdf } from '@/app/quotes/quote-paper'
 import type { QuoteSnapshot } from '@/lib/records/quote/rules'
@@ -43,6 +44,22 @@ const textOf = async (answer: Response) =>
   (await wholeText(Buffer.from(await answer.arrayBuffer()))).replace(/\s+/g, ' ')
 
 describe('The paper of a quote', () => {
+  it('carries the shop’s logo, and goes out without one that cannot be read', async () => {
+    const canvas = createCanvas(300, 90)
+    canvas.getContext('2d').fillRect(20, 20, 200, 40)
+    const bytes = async (content?: Uint8Array) => {
+      const logo = content ? { content, mediaType: 'image/png' } : null
+      return Buffer.from(await (await quotePdf(quote, { before: null, logo })).arrayBuffer())
+    }
+    const plain = await bytes()
+    const drawn = await bytes(canvas.toBuffer('image/png'))
+    expect(plain.includes('/Subtype /Image')).toBe(false)
+    expect(drawn.includes('/Subtype /Image')).toBe(true)
+    expect(await pageCount(drawn)).toBe(await pageCount(plain))
+    const spoilt = canvas.toBuffer('image/png').subarray(0, 60)
+    expect(await wholeText(await bytes(spoilt))).toContain('Tidewrack Fabrication')
+  })
+
   it('has its own letterhead, the note to the customer, terms, tax, days and every one of twelve prices', async () => {
     const text = await textOf(await quotePdf(quote, { before: null }))
     for (const said of [

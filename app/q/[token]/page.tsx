@@ -10,6 +10,7 @@ import { PlainShell } from '@/app/_ui/shell'
 import { formatDate, formatDateTime } from '@/lib/core/format'
 import { readSentQuote } from '@/lib/records/quote/read'
 import { breakTotals } from '@/lib/records/quote/rules'
+import { readLogo } from '@/lib/records/shop/read'
 import { currentActor } from '@/lib/server/session'
 import { AnswerForms } from './answer-forms'
 import { NoteOpened } from './note-opened'
@@ -30,10 +31,19 @@ export default async function CustomerQuotePage({ params }: { params: Promise<{ 
   // The shop's own people look at it too: that is not the customer's opening it.
   const isCustomer = (await currentActor()) === null
   const place = { locale: 'en-US', timeZone: quote.shop.timeZone }
+  const logo = await readLogo(quote.shop.logoId)
   const money = (cents: number) => moneyText(cents, quote.currency)
   return (
     <PlainShell shopName={quote.shop.name}>
       {isCustomer && sent.firstReadAt === null && <NoteOpened token={token} />}
+      {logo && (
+        // eslint-disable-next-line @next/next/no-img-element -- shown from the page itself: the link opens nothing else
+        <img
+          className="shop-logo"
+          src={`data:${logo.mediaType};base64,${Buffer.from(logo.content).toString('base64')}`}
+          alt={quote.shop.name}
+        />
+      )}
       <PageHead
         kind={`Quote, issue ${quote.issue}, for ${quote.customer.name}`}
         title={quote.number}

@@ -3,6 +3,7 @@ import { PageHead } from '@/app/_ui/page-head'
 import { readShop } from '@/lib/records/shop/read'
 import { typedLength, typedNumber } from '@/lib/records/shop/rules'
 import { may, requireActor } from '@/lib/server/session'
+import { LogoForm } from './logo-form'
 import { SettingsForm } from './settings-form'
 
 export const metadata: Metadata = { title: 'Settings' }
@@ -38,6 +39,7 @@ export default async function SettingsPage() {
           kerfMm: typedLength(shop.kerfMm, lengthUnit),
         }}
       />
+      <LogoForm logoId={shop.logoId} mayChange={may(actor, 'shop.write')} />
     </>
   )
 }

@@ -54,6 +54,8 @@ export const quoteSnapshot = z.object({
     contactText: z.string(),
     paper: z.enum(['letter', 'a4']),
     timeZone: z.string(),
+    /** Quotes sent before the shop had one say nothing of it. */
+    logoId: z.number().int().nullable().optional(),
   }),
   customer: z.object({ name: z.string(), addressText: z.string() }),
   currency: z.string(),

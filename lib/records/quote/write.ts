@@ -182,6 +182,7 @@ export async function sendQuote(
         contactText: shop.contactText,
         paper: shop.paper,
         timeZone: shop.timeZone,
+        logoId: shop.logoId,
       },
       customer: { name: customer.name, addressText: customer.addressText },
       currency: quote.currency,

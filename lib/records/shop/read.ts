@@ -1,6 +1,7 @@
 import 'server-only'
 import { redirect } from 'next/navigation'
 import { cache } from 'react'
+import { readFile } from '@/lib/records/file/read'
 import { db } from '@/lib/server/db'
 import { env } from '@/lib/server/env'
 import { type Readiness, readiness } from '@/lib/server/readiness'
@@ -15,6 +16,12 @@ export const readShop = cache(async () => {
 
 /** The shop's settings. Has lengthUnit and currency, so that it is also the ShopUnits of a form. */
 export type ShopSettings = Awaited<ReturnType<typeof readShop>>
+
+/** The picture at the head of the shop's papers; null where it has none. */
+export async function readLogo(logoId: number | null | undefined) {
+  const file = logoId ? await readFile(logoId) : null
+  return file && { mediaType: file.mediaType, content: await file.content() }
+}
 
 /** For screens that stand open before anybody is signed in. */
 export async function readShopName(): Promise<string | null> {

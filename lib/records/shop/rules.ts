@@ -1,6 +1,9 @@
 import { formatNumber } from '@/lib/core/format'
 import { inchFromMm, type LengthUnit, mmFromInch } from '@/lib/core/units'
 
+/** The largest picture for the head of the papers: each of them carries it. */
+export const mostLogoBytes = 1_000_000
+
 /** A number as somebody would type it: nothing is lost by saving a form again. */
 export function typedNumber(value: number | null): string {
   return value === null ? '' : formatNumber(value, { decimals: 10 })

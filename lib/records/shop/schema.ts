@@ -8,6 +8,7 @@ import {
   wholeText,
 } from '@/lib/records/fields'
 import { loginText, newPasswordText } from '@/lib/records/person/schema'
+import { mostLogoBytes } from '@/lib/records/shop/rules'
 
 /** Currencies offered first; any other of ISO 4217 can be typed by its code in the settings. */
 export const offeredCurrencies = [
@@ -85,3 +86,22 @@ export function shopForm(units: ShopUnits) {
 }
 
 export type ShopChange = z.output<ReturnType<typeof shopForm>>
+
+/** The picture at the head of the papers that go out. */
+export const logoForm = z
+  .instanceof(FormData, { message: 'Choose a picture' })
+  .transform((typed) => ({ file: typed.get('file') as File }))
+  .pipe(
+    z.object({
+      file: z
+        .instanceof(File, { message: 'Choose a picture' })
+        .refine((file) => file.size > 0, 'The file is empty, or none was chosen')
+        .refine((file) => file.size <= mostLogoBytes, {
+          error: ({ input }) =>
+            `At most 1 MB, as every paper carries it; this one has ${((input as File).size / 1_000_000).toFixed(1)} MB`,
+        }),
+    }),
+  )
+export type LogoUpload = z.output<typeof logoForm>
+
+export const logoPress = z.object({})

@@ -1,6 +1,8 @@
 import 'server-only'
 import { defaultShopRates } from '@/lib/core/cost/shop-rates'
-import type { SetUp, ShopChange } from '@/lib/records/shop/schema'
+import { cleanFileName, fileKinds } from '@/lib/records/file/rules'
+import { keepPicture } from '@/lib/records/file/write'
+import type { LogoUpload, SetUp, ShopChange } from '@/lib/records/shop/schema'
 import { db, type Tx } from '@/lib/server/db'
 import { changedMeanwhile, Refused } from '@/lib/server/errors'
 import { recordChange } from '@/lib/server/history'
@@ -77,4 +79,44 @@ async function holdsMoney(tx: Tx): Promise<boolean> {
     (await tx.ask.findFirst(first)) !== null ||
     (await tx.stockLot.findFirst(first)) !== null
   )
+}
+
+/** Takes a picture for the head of the papers that go out. Quotes sent before keep the one they went out with. */
+export async function changeLogo(input: LogoUpload, actor: Actor): Promise<{ id: number }> {
+  const { kind, ...kept } = await keepPicture(new Uint8Array(await input.file.arrayBuffer()))
+  const name = cleanFileName(input.file.name)
+  return db.$transaction(async (tx) => {
+    const file = await tx.storedFile.create({
+      data: { ...kept, name, mediaType: fileKinds[kind].mediaType, createdById: actor.userId },
+      select: { id: true },
+    })
+    await nameLogo(tx, file.id, actor, name)
+    return file
+  })
+}
+
+/** The papers go out with the shop's name alone again. */
+export async function takeLogoOff(_input: object, actor: Actor): Promise<{ id: null }> {
+  return db.$transaction(async (tx) => {
+    await nameLogo(tx, null, actor)
+    return { id: null }
+  })
+}
+
+async function nameLogo(tx: Tx, logoId: number | null, actor: Actor, detailText?: string): Promise<void> {
+  const [before] = await tx.$queryRaw<{ logoId: number | null }[]>`
+    select "logoId" from "Shop" where id = 1 for update`
+  if (!before) throw new Refused('not-found', 'There is no shop yet.')
+  if (before.logoId === null && logoId === null)
+    throw new Refused('already-done', 'There is no picture on the papers.')
+  await tx.shop.update({ where: { id: 1 }, data: { logoId }, select: { id: true } })
+  await recordChange(tx, {
+    by: actor,
+    action: logoId === null ? 'took the logo off' : 'changed the logo',
+    entity: 'Shop',
+    entityId: 1,
+    ...(detailText !== undefined && { detailText }),
+    before,
+    after: { logoId },
+  })
 }

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
-import { readReadiness } from '@/lib/records/shop/read'
-import { changeShop, setUpShop } from '@/lib/records/shop/write'
+import { readLogo, readReadiness } from '@/lib/records/shop/read'
+import { changeLogo, changeShop, setUpShop, takeLogoOff } from '@/lib/records/shop/write'
 import { db } from '@/lib/server/db'
 import { env } from '@/lib/server/env'
 import { roleMay } from '@/lib/server/permissions'
@@ -128,5 +128,44 @@ describe('Readiness', () => {
     expect(await readReadiness()).toEqual({ ready: true })
     await db.$executeRaw`delete from "_prisma_migrations"`
     expect(await readReadiness()).toEqual({ ready: false, because: 'migrations-missing' })
+  })
+})
+
+describe('The logo on the papers', () => {
+  const png = new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 1, 2, 3])
+  const picture = (content: BlobPart = png) => ({ file: new File([content], 'mark.png') })
+  const logoId = async () => (await db.shop.findUniqueOrThrow({ where: { id: 1 } })).logoId
+
+  it('is kept byte for byte, replaced, and taken off; every one of them stays for quotes that went out with it', async () => {
+    const owner = await setUpShop(setUp)
+    const first = await changeLogo(picture(), owner)
+    expect(await logoId()).toBe(first.id)
+    expect(await readLogo(first.id)).toMatchObject({ mediaType: 'image/png' })
+    expect(new Uint8Array((await readLogo(first.id))?.content ?? [])).toEqual(png)
+    const second = await changeLogo(picture(), owner)
+    expect(await logoId()).toBe(second.id)
+    await takeLogoOff({}, owner)
+    expect(await logoId()).toBeNull()
+    expect(await readLogo(first.id)).not.toBeNull()
+    await expect(takeLogoOff({}, owner)).rejects.toMatchObject({ code: 'already-done' })
+  })
+
+  it('is a picture, whatever its name says, and the owner’s to change', async () => {
+    const owner = await setUpShop(setUp)
+    await expect(changeLogo(picture('<svg onload="x"/>'), owner)).rejects.toMatchObject({ code: 'bad-file' })
+    expect(await logoId()).toBeNull()
+    expect((['owner', 'office', 'bench'] as const).map((role) => roleMay(role, 'shop.write'))).toEqual([
+      true,
+      false,
+      false,
+    ])
+  })
+
+  it('leaves nothing behind when it fails half-way', async () => {
+    const owner = await setUpShop(setUp)
+    await refuseHistory()
+    await expect(changeLogo(picture(), owner)).rejects.toThrow()
+    expect(await logoId()).toBeNull()
+    expect(await db.storedFile.count()).toBe(0)
   })
 })

@@ -1,5 +1,6 @@
 import { quotePdf } from '@/app/quotes/quote-paper'
 import { readSentQuote } from '@/lib/records/quote/read'
+import { readLogo } from '@/lib/records/shop/read'
 
 type Context = { params: Promise<{ token: string }> }
 
@@ -11,5 +12,7 @@ export async function GET(request: Request, { params }: Context): Promise<Respon
   const url = new URL(request.url)
   const host = request.headers.get('x-forwarded-host') ?? request.headers.get('host') ?? url.host
   const scheme = request.headers.get('x-forwarded-proto') ?? url.protocol.replace(':', '')
-  return quotePdf(sent.snapshot, { before: sent.before, acceptUrl: `${scheme}://${host}/q/${token}` })
+  const { snapshot, before } = sent
+  const logo = await readLogo(snapshot.shop.logoId)
+  return quotePdf(snapshot, { before, logo, acceptUrl: `${scheme}://${host}/q/${token}` })
 }

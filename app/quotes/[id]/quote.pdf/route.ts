@@ -1,5 +1,6 @@
 import { quotePdf } from '@/app/quotes/quote-paper'
 import { readIssueSnapshot, readQuote } from '@/lib/records/quote/read'
+import { readLogo } from '@/lib/records/shop/read'
 import { shopRoute } from '@/lib/server/route'
 
 type Context = { params: Promise<{ id: string }> }
@@ -11,7 +12,7 @@ export const GET = shopRoute<Context>('quote.read', async (request, { params }) 
   const asked = new URL(request.url).searchParams.get('issue') ?? String(quote?.issue ?? '')
   const snapshot =
     quote && /^[1-9]\d{0,4}$/.test(asked) ? await readIssueSnapshot(quote.id, Number(asked)) : null
-  return quote && snapshot
-    ? quotePdf(snapshot, { before: await readIssueSnapshot(quote.id, snapshot.issue - 1) })
-    : Response.json({ message: 'No such quote was sent.' }, { status: 404 })
+  if (!quote || !snapshot) return Response.json({ message: 'No such quote was sent.' }, { status: 404 })
+  const before = await readIssueSnapshot(quote.id, snapshot.issue - 1)
+  return quotePdf(snapshot, { before, logo: await readLogo(snapshot.shop.logoId) })
 })
