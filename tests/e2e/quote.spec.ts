@@ -1,3 +1,4 @@
+import { createCanvas } from '@napi-rs/canvas'
 import { wholeText } from '../paper/read-pdf'
 import { expectNoAxeFaults } from '../support/axe'
 import { expect, type Page, test } from '../support/browser-test'
@@ -23,6 +24,17 @@ test('an estimate with a rate of its own is quoted, sent, linked anew, said yes 
 }) => {
   test.setTimeout(240_000)
   await setUpDemoShop(page)
+  await page.goto('/shop/settings')
+  const canvas = createCanvas(300, 100)
+  canvas.getContext('2d').fillRect(20, 20, 220, 60)
+  await page.getByLabel('Add a logo').setInputFiles({
+    name: 'mark.png',
+    mimeType: 'image/png',
+    buffer: canvas.toBuffer('image/png'),
+  })
+  await expect(page.getByRole('img', { name: 'The shop’s logo' })).toBeVisible()
+  await expectNoAxeFaults(page)
+
   const [estimated] = await servedRows(
     `select r."partId" as id from "Estimate" e join "PartRevision" r on r.id = e."revisionId" order by e.id limit 1`,
   )
@@ -77,10 +89,15 @@ test('an estimate with a rate of its own is quoted, sent, linked anew, said yes 
   const theirs = await customer.newPage()
   expect((await theirs.goto(first))?.status()).toBe(404)
   await theirs.goto(second)
+  const logo = theirs.getByRole('img', { name: 'Tidewrack Fabrication' })
+  await expect
+    .poll(() => logo.evaluate((image) => (image instanceof HTMLImageElement ? image.naturalWidth : 0)))
+    .toBe(300)
   await expect(theirs.getByText('With Sales tax').first()).toBeVisible()
   await expect(theirs.getByLabel(/^How many of/)).toHaveValue('')
   await expectNoAxeFaults(theirs)
   const paper = await theirs.request.get(`${second}/quote.pdf`)
+  expect((await paper.body()).includes('/Subtype /Image')).toBe(true)
   expect((await wholeText(await paper.body())).replace(/\s+/g, ' ')).toContain('calendar days')
 
   // The shop sees that the customer has it before him.
