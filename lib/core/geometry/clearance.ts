@@ -1,5 +1,5 @@
 import type { Point } from '@/lib/core/geometry/centreline'
-import type { TubePath } from '@/lib/core/geometry/tube-path'
+import type { PathEdge, TubePath } from '@/lib/core/geometry/tube-path'
 
 const minus = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]]
 const dot = (a: Point, b: Point): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
@@ -38,6 +38,20 @@ export function edgeDistanceMm(a: readonly [Point, Point], b: readonly [Point, P
   )
 }
 
+/** No two points of the stretches lie nearer: from middle to middle less half of either. Cheap, so that few pairs need the rest. */
+function leastApartMm(a: PathEdge, b: PathEdge): number {
+  const middles = Math.hypot(
+    a.from[0] + a.to[0] - b.from[0] - b.to[0],
+    a.from[1] + a.to[1] - b.from[1] - b.to[1],
+    a.from[2] + a.to[2] - b.from[2] - b.to[2],
+  )
+  return (middles - lengthMm(a) - lengthMm(b)) / 2
+}
+
+function lengthMm({ from, to }: PathEdge): number {
+  return Math.hypot(to[0] - from[0], to[1] - from[1], to[2] - from[2])
+}
+
 /**
  * The least distance between the centrelines of two places of one tube, or null where the tube never turns back.
  * Only places with half a turn or more between them are asked: with less, and each bend wider than the tube, a tube can't meet itself.
@@ -50,6 +64,7 @@ export function selfDistanceMm(path: TubePath): number | null {
     for (let later = index + 2; later < path.edges.length; later++) {
       const other = path.edges[later]
       if (!other || other.turnedRad + other.turnsRad / 2 - turnedAfter < Math.PI * (1 - 1e-9)) continue
+      if (leastApartMm(edge, other) >= least) continue
       least = Math.min(least, edgeDistanceMm([edge.from, edge.to], [other.from, other.to]))
     }
   }

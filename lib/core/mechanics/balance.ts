@@ -1,5 +1,5 @@
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
-import { type Lever, leverAt, type Press } from '@/lib/core/mechanics/press'
+import { type Lever, type LeverRoom, leverInto, leverRoom, type Press } from '@/lib/core/mechanics/press'
 import { Impossible } from '@/lib/core/mechanics/refusal'
 import { rootBetween } from '@/lib/core/mechanics/root'
 import { strapCapacityN } from '@/lib/core/mechanics/yielding-strip'
@@ -90,12 +90,22 @@ export function balanceInPress(
 }
 
 /** The lever at an angle, refused where the supports leave none. */
-export function usableLever(bent: BentTube, press: Press, radiusMm: number, phiRad: number): Lever {
-  const lever = leverAt(bent, press, radiusMm, phiRad)
+export function usableLever(
+  bent: BentTube,
+  press: Press,
+  radiusMm: number,
+  phiRad: number,
+  room: LeverRoom = leverRoom(),
+): Lever {
+  const lever = leverInto(room, bent, press, radiusMm, phiRad)
   if (phiRad < Math.PI / 2 && lever.freeMm > 0 && lever.leverMm > 0) return lever
+  throw noLever(lever, bent, press, radiusMm, phiRad)
+}
+
+function noLever(lever: Lever, bent: BentTube, press: Press, radiusMm: number, phiRad: number): Impossible {
   const leastMm =
     2 * ((radiusMm + lever.offsetMm) * Math.sin(phiRad) + bent.tube.heightMm * Math.max(Math.cos(phiRad), 0))
-  throw new Impossible(
+  return new Impossible(
     'span',
     `${said.mm(press.supportSpanMm)} leaves no free length at the full angle`,
     `a span of at least ${Math.ceil(leastMm)} mm`,

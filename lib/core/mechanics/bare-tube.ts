@@ -1,7 +1,7 @@
 import { StressCurve, type StressIntegrals, type TubeMaterial } from '@/lib/core/mechanics/material-curve'
 import { MomentTable } from '@/lib/core/mechanics/moment-table'
 import { type SectionProperties, sectionProperties, type Tube } from '@/lib/core/mechanics/section'
-import { type Outline, outlines, overHalf } from '@/lib/core/mechanics/section-panels'
+import { Heights, halfHeights, type Outline, outlines } from '@/lib/core/mechanics/section-panels'
 
 /** Where panels are cut about the neutral axis, in distances to where the tube yields. */
 const kneeCut = 4
@@ -19,6 +19,7 @@ export class BareTube {
   readonly stiffness: number
   private readonly outlines: readonly Outline[]
   private readonly moments: MomentTable
+  private readonly heights = new Heights()
   private readonly room: StressIntegrals = { stressMPa: 0, force: 0, moment: 0 }
 
   constructor(tube: Tube, material: TubeMaterial) {
@@ -37,14 +38,18 @@ export class BareTube {
     if (curvature <= 0) return { moment: 0, slope: this.stiffness }
     let moment = 0
     let slope = 0
-    const { curve, room } = this
-    const add = (y: number, weight: number) => {
-      const strain = curvature * y
-      const own = curve.integrals(strain, room).moment / curvature ** 2
-      moment += 2 * own * weight
-      slope += (2 * (room.stressMPa * y * y - 2 * own) * weight) / curvature
+    const { curve, room, heights } = this
+    const kneeMm = this.kneeMm(1 / curvature)
+    for (const outline of this.outlines) {
+      const { count, yMm, weightMm } = halfHeights(heights, outline, 1, 0, kneeMm)
+      for (let index = 0; index < count; index++) {
+        const y = yMm[index] as number
+        const weight = weightMm[index] as number
+        const own = curve.integrals(curvature * y, room).moment / curvature ** 2
+        moment += 2 * own * weight
+        slope += (2 * (room.stressMPa * y * y - 2 * own) * weight) / curvature
+      }
     }
-    for (const outline of this.outlines) overHalf(outline, 1, 0, this.kneeMm(1 / curvature), add)
     return { moment, slope }
   }
 
@@ -67,14 +72,18 @@ export class BareTube {
     let moment = 0
     const reachMm = radiusMm + neutralMm
     const kneeMm = this.kneeMm(reachMm)
-    const { curve, room } = this
-    for (const side of [1, -1] as const) {
-      const add = (y: number, weight: number) => {
-        curve.integrals((y - neutralMm) / reachMm, room)
-        force += side * room.force * weight
-        moment += side * room.moment * weight
+    const { curve, room, heights } = this
+    for (const outline of this.outlines) {
+      for (let side = 1 as 1 | -1; ; side = -1) {
+        const { count, yMm, weightMm } = halfHeights(heights, outline, side, neutralMm, kneeMm)
+        for (let index = 0; index < count; index++) {
+          curve.integrals(((yMm[index] as number) - neutralMm) / reachMm, room)
+          const weight = side * (weightMm[index] as number)
+          force += room.force * weight
+          moment += room.moment * weight
+        }
+        if (side === -1) break
       }
-      for (const outline of this.outlines) overHalf(outline, side, neutralMm, kneeMm, add)
     }
     const forceN = force * reachMm
     return { forceN, momentNmm: moment * reachMm ** 2 + neutralMm * forceN }

@@ -1,3 +1,8 @@
+/** Three numbers sought or judged together. */
+export type Triple = readonly [number, number, number]
+
+const dot = (a: Triple, b: Triple) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+
 /**
  * A root of three equations in three unknowns from a near start, whose slopes are nearly those of the unknowns themselves.
  *   x' = x - H f(x);  H += (dx - H df) dx^T H / (dx^T H df), H the identity at first
@@ -5,33 +10,37 @@
  * Null where the function has no value or twenty-five steps do not settle it: the caller has a slower, sure way.
  */
 export function broydenRoot(
-  f: (x: readonly number[]) => readonly number[] | null,
-  start: readonly number[],
+  f: (x: Triple) => Triple | null,
+  start: Triple,
   tolerance: number,
-): readonly number[] | null {
-  const size = start.length
-  const inverse: number[][] = start.map((_, row) => start.map((_, column) => (row === column ? 1 : 0)))
-  const times = (vector: readonly number[]) =>
-    inverse.map((row) => row.reduce((sum, value, column) => sum + value * (vector[column] ?? 0), 0))
+): Triple | null {
+  let h0: Triple = [1, 0, 0]
+  let h1: Triple = [0, 1, 0]
+  let h2: Triple = [0, 0, 1]
   let x = start
   let value = f(x)
   for (let turn = 0; value && turn < 25; turn++) {
-    if (value.every((part) => Math.abs(part) <= tolerance)) return x
-    const move = times(value).map((part) => -part)
-    const next = x.map((part, index) => part + (move[index] ?? 0))
+    if (Math.abs(value[0]) <= tolerance && Math.abs(value[1]) <= tolerance && Math.abs(value[2]) <= tolerance)
+      return x
+    const move: Triple = [-dot(h0, value), -dot(h1, value), -dot(h2, value)]
+    const next: Triple = [x[0] + move[0], x[1] + move[1], x[2] + move[2]]
     const nextValue = f(next)
     if (!nextValue) return null
-    const change = times(nextValue.map((part, index) => part - (value?.[index] ?? 0)))
-    const moved = Array.from({ length: size }, (_, column) =>
-      move.reduce((sum, part, row) => sum + part * (inverse[row]?.[column] ?? 0), 0),
-    )
-    const scale = move.reduce((sum, part, index) => sum + part * (change[index] ?? 0), 0)
+    const df: Triple = [nextValue[0] - value[0], nextValue[1] - value[1], nextValue[2] - value[2]]
+    const change: Triple = [dot(h0, df), dot(h1, df), dot(h2, df)]
+    const scale = dot(move, change)
     if (scale === 0) return null
-    for (const [index, row] of inverse.entries()) {
-      const lift = ((move[index] ?? 0) - (change[index] ?? 0)) / scale
-      for (let column = 0; column < size; column++)
-        row[column] = (row[column] ?? 0) + lift * (moved[column] ?? 0)
-    }
+    const along = (column: 0 | 1 | 2) =>
+      (move[0] * h0[column] + move[1] * h1[column] + move[2] * h2[column]) / scale
+    const lift: Triple = [along(0), along(1), along(2)]
+    const lifted = (row: Triple, own: number): Triple => [
+      row[0] + own * lift[0],
+      row[1] + own * lift[1],
+      row[2] + own * lift[2],
+    ]
+    h0 = lifted(h0, move[0] - change[0])
+    h1 = lifted(h1, move[1] - change[1])
+    h2 = lifted(h2, move[2] - change[2])
     x = next
     value = nextValue
   }

@@ -22,24 +22,28 @@ function boreOf(tube: Tube): Bore {
   return { widthMm, halfMm, radiusMm, inertiaMm4: sectionProperties(tube).boreInertiaMm4, plasticMm3 }
 }
 
-/** Second moment within +-c of the middle, and first moment of what lies beyond, both sides added. Closed integrals of the outline. */
-function split(bore: Bore, coreMm: number): { inertiaMm4: number; beyondMm3: number } {
+/** Stress resultant of a core that is elastic up to so far from the middle and yields beyond: sf (I_core / c + Q_beyond), over sf. Closed integrals of the outline. */
+function momentOverYield(bore: Bore, coreMm: number): number {
   const { widthMm: b, halfMm, radiusMm: r } = bore
   const straightMm = halfMm - r
-  if (coreMm >= halfMm) return { inertiaMm4: bore.inertiaMm4, beyondMm3: 0 }
-  if (coreMm <= straightMm)
-    return { inertiaMm4: (2 / 3) * b * coreMm ** 3, beyondMm3: bore.plasticMm3 - b * coreMm ** 2 }
+  if (coreMm >= halfMm) return bore.inertiaMm4 / coreMm
+  if (coreMm <= straightMm) return bore.plasticMm3 - (b * coreMm * coreMm) / 3
   // y = straight + r sin(a) from a to pi/2, width b - 2 r + 2 r cos(a).
-  const a = Math.asin(Math.min((coreMm - straightMm) / r, 1))
-  const cos2 = Math.PI / 4 - a / 2 - Math.sin(2 * a) / 4
-  const sinCos2 = Math.cos(a) ** 3 / 3
-  const sin2Cos2 = Math.PI / 16 - a / 8 + Math.sin(4 * a) / 32
+  const sine = Math.min((coreMm - straightMm) / r, 1)
+  const cosine = Math.sqrt(1 - sine * sine)
+  const left = Math.PI / 2 - Math.asin(sine)
+  const double = sine * cosine
+  const cos2 = (left - double) / 2
+  const sinCos2 = (cosine * cosine * cosine) / 3
+  // sin(4 a) = 4 sin(a) cos(a) (1 - 2 sin(a)^2)
+  const sin2Cos2 = (left + double * (1 - 2 * sine * sine)) / 8
   const flatMm = b - 2 * r
-  const first = (flatMm * (halfMm ** 2 - coreMm ** 2)) / 2 + 2 * r ** 2 * (straightMm * cos2 + r * sinCos2)
+  const first =
+    (flatMm * (halfMm * halfMm - coreMm * coreMm)) / 2 + 2 * r * r * (straightMm * cos2 + r * sinCos2)
   const second =
-    (flatMm * (halfMm ** 3 - coreMm ** 3)) / 3 +
-    2 * r ** 2 * (straightMm ** 2 * cos2 + 2 * straightMm * r * sinCos2 + r ** 2 * sin2Cos2)
-  return { inertiaMm4: bore.inertiaMm4 - 2 * second, beyondMm3: 2 * first }
+    (flatMm * (halfMm * halfMm * halfMm - coreMm * coreMm * coreMm)) / 3 +
+    2 * r * r * (straightMm * straightMm * cos2 + 2 * straightMm * r * sinCos2 + r * r * sin2Cos2)
+  return (bore.inertiaMm4 - 2 * second) / coreMm + 2 * first
 }
 
 /**
@@ -65,8 +69,8 @@ export class FillerMoment {
 
   /** Virgin moment at a curvature, N·mm. */
   at(curvature: number): number {
-    const core = split(this.bore, this.yieldMPa / (this.modulusMPa * curvature))
-    return curvature <= 0 ? 0 : this.modulusMPa * curvature * core.inertiaMm4 + this.yieldMPa * core.beyondMm3
+    if (curvature <= 0) return 0
+    return this.yieldMPa * momentOverYield(this.bore, this.yieldMPa / (this.modulusMPa * curvature))
   }
 
   /**

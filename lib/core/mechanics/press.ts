@@ -19,6 +19,32 @@ export type Lever = Readonly<{
   offsetMm: number
 }>
 
+/** A lever that is written over, for the many points of a stroke: sixty a bend, and making an object for each takes as long as the rest. */
+export type LeverRoom = { -readonly [Key in keyof Lever]: Lever[Key] }
+
+/** The lever at half the wrapped angle, written into the room given; see `leverAt`. */
+export function leverInto(
+  room: LeverRoom,
+  bent: BentTube,
+  press: Press,
+  radiusMm: number,
+  phiRad: number,
+): LeverRoom {
+  const strapMm = bent.strap ? bent.strap.thicknessMm : 0
+  const sine = Math.sin(phiRad)
+  const cosine = Math.cos(phiRad)
+  const armMm = bent.strap ? strapMm / 2 : bent.tube.heightMm / 2
+  room.offsetMm = bent.tube.heightMm / 2 + strapMm + press.supportNoseRadiusMm
+  room.freeMm = (press.supportSpanMm / 2 - (radiusMm + room.offsetMm) * sine) / cosine
+  room.sense = (room.freeMm * sine) / cosine > armMm ? 1 : -1
+  room.leverMm = room.freeMm + room.sense * press.supportFrictionCoeff * armMm
+  return room
+}
+
+export function leverRoom(): LeverRoom {
+  return { freeMm: 0, leverMm: 0, sense: 1, offsetMm: 0 }
+}
+
 /**
  * Free length and lever at half the wrapped angle.
  *   s = (L/2 - (R + d) sin phi) / cos phi,  d = h/2 + ts + rp;  lever = s + g mu a,  a = ts/2 with a strap else h/2,
@@ -32,15 +58,22 @@ export function leverAt(
   phiRad: number,
   trace?: Trace,
 ): Lever {
-  const strapMm = bent.strap?.thicknessMm ?? 0
-  const offsetMm = bent.tube.heightMm / 2 + strapMm + press.supportNoseRadiusMm
-  const sine = Math.sin(phiRad)
-  const cosine = Math.cos(phiRad)
-  const freeMm = (press.supportSpanMm / 2 - (radiusMm + offsetMm) * sine) / cosine
-  const armMm = bent.strap ? strapMm / 2 : bent.tube.heightMm / 2
-  const sense = (freeMm * sine) / cosine > armMm ? 1 : -1
-  const leverMm = freeMm + sense * press.supportFrictionCoeff * armMm
-  trace?.step('freeLengthMm', {
+  const lever = leverInto(leverRoom(), bent, press, radiusMm, phiRad)
+  if (trace) recordLever(trace, lever, bent, press, radiusMm, phiRad)
+  return lever
+}
+
+function recordLever(
+  trace: Trace,
+  lever: Lever,
+  bent: BentTube,
+  press: Press,
+  radiusMm: number,
+  phiRad: number,
+): void {
+  const { freeMm, leverMm, sense, offsetMm } = lever
+  const armMm = bent.strap ? bent.strap.thicknessMm / 2 : bent.tube.heightMm / 2
+  trace.step('freeLengthMm', {
     formula: 's = (L/2 - (R + d) sin phi) / cos phi,  d = h/2 + ts + rp',
     inputs: [
       ['L', press.supportSpanMm, 'mm'],
@@ -53,7 +86,7 @@ export function leverAt(
     source: 'statics of a bar on two round supports',
     trust: 'exact',
   })
-  trace?.step('leverMm', {
+  trace.step('leverMm', {
     formula: 'lever = s + g mu a,  a = ts/2 with a strap else h/2,  g = +1 if s tan phi > a else -1',
     inputs: [
       ['s', freeMm, 'mm', 'freeLengthMm'],
@@ -66,7 +99,6 @@ export function leverAt(
     source: 'statics of a bar on two round supports',
     trust: 'exact',
   })
-  return { freeMm, leverMm, sense, offsetMm }
 }
 
 /**

@@ -1,19 +1,24 @@
-/** Nodes and weights of the eight-point Gauss-Legendre rule on -1..1. Source: Abramowitz & Stegun, Table 25.4. */
-const gaussNodes = [0.1834346424956498, 0.525532409916329, 0.7966664774136267, 0.9602898564975363]
-const gaussWeights = [0.362683783378362, 0.3137066458778873, 0.2223810344533745, 0.1012285362903763]
+export type Rule = Readonly<{ nodes: Float64Array; weights: Float64Array }>
 
-export type Node = readonly [position: number, weight: number]
-
-/** Nodes and weights for the integral from `low` to `high` in so many panels of eight points. */
-export function gaussPanels(low: number, high: number, panelCount: number): Node[] {
-  const nodes: Node[] = []
-  const half = (high - low) / (2 * panelCount)
-  for (let panel = 0; panel < panelCount; panel++) {
-    const middle = low + (2 * panel + 1) * half
-    gaussNodes.forEach((node, index) => {
-      const weight = (gaussWeights[index] ?? 0) * half
-      nodes.push([middle - node * half, weight], [middle + node * half, weight])
-    })
+function symmetric(half: readonly (readonly [node: number, weight: number])[]): Rule {
+  const both = half.flatMap(([node, weight]) =>
+    node === 0 ? [[0, weight] as const] : [[-node, weight] as const, [node, weight] as const],
+  )
+  return {
+    nodes: Float64Array.from(both, ([node]) => node),
+    weights: Float64Array.from(both, ([, weight]) => weight),
   }
-  return nodes
 }
+
+/** Nodes and weights of the Gauss-Legendre rules of five and of eight points on -1..1. Source: Abramowitz & Stegun, Table 25.4. */
+export const gaussFive = symmetric([
+  [0, 0.5688888888888889],
+  [0.538469310105683, 0.4786286704993665],
+  [0.906179845938664, 0.2369268850561891],
+])
+export const gaussEight = symmetric([
+  [0.1834346424956498, 0.362683783378362],
+  [0.525532409916329, 0.3137066458778873],
+  [0.7966664774136267, 0.2223810344533745],
+  [0.9602898564975363, 0.1012285362903763],
+])

@@ -1,4 +1,4 @@
-import { gaussPanels } from '@/lib/core/mechanics/quadrature'
+import { gaussEight, gaussFive } from '@/lib/core/mechanics/quadrature'
 import type { Tube } from '@/lib/core/mechanics/section'
 
 /** A filled outline: straight sides of one width between two caps of quarter rounds. A disc is all cap. */
@@ -26,51 +26,51 @@ export function outlines(tube: Tube): readonly [outside: Outline, bore: Outline]
   ]
 }
 
-/** Positions and weights of the eight-point rule, reused for every panel. */
-const rule = gaussPanels(-1, 1, 1)
-const ruleNodes = Float64Array.from(rule, ([node]) => node)
-const ruleWeights = Float64Array.from(rule, ([, weight]) => weight)
-const edges = new Float64Array(8)
+/** Where a half of an outline is summed: heights, and what each weighs. Written over at each use, for the sake of speed. */
+export class Heights {
+  count = 0
+  readonly yMm = new Float64Array(40)
+  readonly weightMm = new Float64Array(40)
+
+  add(yMm: number, weightMm: number): void {
+    this.yMm[this.count] = yMm
+    this.weightMm[this.count++] = weightMm
+  }
+}
 
 /**
- * Sums the integral of a stress over one half (side 1: above) of an outline, from the stress's own integral G over height.
+ * The heights that sum the integral of a stress over one half (side 1: above) of an outline, from the stress's own integral G over height.
  *   integral of s w dy = G w at the top + sum of G(y) (-w'(y)) dy,  -w' dy = 2 r sin(a) da,  y = web + r sin(a), a = 0..pi/2
- * The half's own sign is the caller's: below the middle the sum is taken away. Panels are cut where G turns sharply.
- * Source: integration by parts; Abramowitz and Stegun 25.4.30 for the rule.
+ * The half's own sign is the caller's: below the middle the sum is taken away. Panels are cut about the neutral axis, where G
+ * turns sharply: eight points each there, five where the stress only hardens.
+ * Source: integration by parts; Abramowitz and Stegun 25.4.30 for the rules.
  */
-export function overHalf(
+export function halfHeights(
+  into: Heights,
   { sign, widthMm, webMm, radiusMm: r }: Outline,
   side: 1 | -1,
   neutralMm: number,
   kneeMm: number,
-  f: (yMm: number, weightMm: number) => void,
-): void {
+): Heights {
+  into.count = 0
   const flatMm = widthMm - 2 * r
-  if (flatMm > 0) f(side * (webMm + r), sign * flatMm)
-  if (r <= 0) return
-  let count = 0
-  edges[count++] = 0
-  for (let cut = -1; cut <= 1; cut++) {
-    const sine = (side * (neutralMm + cut * kneeMm) - webMm) / r
-    if (sine > 1e-9 && sine < 1) edges[count++] = Math.asin(sine)
-  }
-  edges[count] = Math.PI / 2
-  if (count === 3 && (edges[1] as number) > (edges[2] as number)) {
-    const swap = edges[1] as number
-    edges[1] = edges[2] as number
-    edges[2] = swap
-  } else if (count === 4 && (edges[1] as number) > (edges[3] as number)) {
-    const swap = edges[1] as number
-    edges[1] = edges[3] as number
-    edges[3] = swap
-  }
-  for (let panel = 0; panel < count; panel++) {
-    const from = edges[panel] as number
-    const half = ((edges[panel + 1] as number) - from) / 2
+  if (flatMm > 0) into.add(side * (webMm + r), sign * flatMm)
+  if (r <= 0) return into
+  // The cuts rise with side 1 and fall with side -1: asked in rising order of the angle.
+  let from = 0
+  for (let cut = -1; cut <= 2; cut++) {
+    const sine = cut === 2 ? 1 : (side * neutralMm + cut * kneeMm - webMm) / r
+    if (!(sine > 1e-9)) continue
+    const to = sine < 1 ? Math.asin(sine) : Math.PI / 2
+    const half = (to - from) / 2
     const middle = from + half
-    for (let node = 0; node < 8; node++) {
-      const sine = Math.sin(middle + half * (ruleNodes[node] as number))
-      f(side * (webMm + r * sine), sign * (ruleWeights[node] as number) * half * 2 * r * sine)
+    const { nodes, weights } = cut === 0 || cut === 1 ? gaussEight : gaussFive
+    for (let node = 0; node < nodes.length; node++) {
+      const height = r * Math.sin(middle + half * (nodes[node] as number))
+      into.add(side * (webMm + height), sign * (weights[node] as number) * half * 2 * height)
     }
+    if (sine >= 1) break
+    from = to
   }
+  return into
 }

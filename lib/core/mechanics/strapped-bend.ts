@@ -1,7 +1,7 @@
 import { type ArmShape, armShape } from '@/lib/core/mechanics/arms'
 import { type Balance, balanceAlone, balanceWithNeutral } from '@/lib/core/mechanics/balance'
 import type { BendSetting } from '@/lib/core/mechanics/bend-setting'
-import { broydenRoot } from '@/lib/core/mechanics/broyden'
+import { broydenRoot, type Triple } from '@/lib/core/mechanics/broyden'
 import { type Lever, leverAt } from '@/lib/core/mechanics/press'
 import { strapCapacityN } from '@/lib/core/mechanics/yielding-strip'
 
@@ -54,7 +54,7 @@ export function strappedBend(
   const startLever = leverAt(bent, press, startRadiusMm, startPhi)
   if (!(startLever.freeMm > 0 && startLever.leverMm > 0)) return null
 
-  const at = ([curvatureShare = 0, phiRad = 0, neutralShare = 0]: readonly number[]) => {
+  const at = ([curvatureShare, phiRad, neutralShare]: Triple) => {
     const curvature = curvatureShare * startCurvature
     const neutralMm = neutralShare * heightMm
     if (!(curvature > 0 && curvature < 2 / heightMm)) return null

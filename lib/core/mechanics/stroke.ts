@@ -7,38 +7,51 @@ import {
   usableLever,
 } from '@/lib/core/mechanics/balance'
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
-import { type Lever, leverAt, type Press, ramForceN, ramTravelMm } from '@/lib/core/mechanics/press'
+import {
+  type Lever,
+  leverAt,
+  leverInto,
+  leverRoom,
+  type Press,
+  ramForceN,
+  ramTravelMm,
+} from '@/lib/core/mechanics/press'
 import type { Trace } from '@/lib/core/mechanics/trace'
-import { strapCapacityN } from '@/lib/core/mechanics/yielding-strip'
+import { type Strap, strapCapacityN } from '@/lib/core/mechanics/yielding-strip'
 
-const nodeCount = 8
+const nodeCount = 6
 /** Angles at which the force is worked out, no angle and the full one among them. */
 const pointCount = 61
 
 type MomentByTension = Readonly<{ at: (tensionN: number) => number; mostTensionN: number }>
 
-/** Outside moment of one radius over the strap's tension, joined by one polynomial through a few exact points. */
+/**
+ * Outside moment of one radius over the strap's tension. The tube's part, smooth in the tension, is joined by one polynomial
+ * through a few exact points; filler, strap and lever arm are put to it as they are.
+ */
 function momentByTension(
   bent: BentTube,
+  strap: Strap,
   radiusMm: number,
   mostTensionN: number,
   full: Balance,
 ): MomentByTension {
-  const most = neutralAt(bent, radiusMm, mostTensionN, full)
+  const last = balanceOfTension(bent, radiusMm, mostTensionN, full)
   const nodes = Array.from({ length: nodeCount }, (_, index) => {
-    const neutralMm = (most * (1 - Math.cos((Math.PI * index) / (nodeCount - 1)))) / 2
-    return index === 0 ? balanceAlone(bent, radiusMm) : balanceWithNeutral(bent, radiusMm, neutralMm)
+    if (index === 0) return balanceAlone(bent, radiusMm)
+    if (index === nodeCount - 1) return last
+    const neutralMm = (last.neutralMm * (1 - Math.cos((Math.PI * index) / (nodeCount - 1)))) / 2
+    return balanceWithNeutral(bent, radiusMm, neutralMm)
   })
   const tensions = nodes.map((node) => node.strapTensionN)
-  const moments = nodes.map((node) => node.externalMomentNmm)
+  const moments = nodes.map((node) => node.tubeMomentNmm)
   const weights = tensions.map((own, index) =>
     tensions.reduce(
       (product, other, place) => (place === index ? product : (product * mostTensionN) / (own - other)),
       1,
     ),
   )
-  const mostTension = tensions[nodeCount - 1] as number
-  const at = (tensionN: number) => {
+  const tubeMomentNmm = (tensionN: number) => {
     let top = 0
     let bottom = 0
     for (let index = 0; index < nodeCount; index++) {
@@ -50,38 +63,51 @@ function momentByTension(
     }
     return top / bottom
   }
-  return { at, mostTensionN: mostTension }
+  const outwardMm = bent.tube.heightMm / 2 + strap.thicknessMm / 2
+  const at = (tensionN: number) =>
+    tubeMomentNmm(tensionN) +
+    last.fillerMomentNmm +
+    bent.strapMomentNmm(1 / radiusMm, tensionN) +
+    tensionN * outwardMm
+  return { at, mostTensionN }
 }
 
-/** The neutral axis of the largest tension, near enough: where the tube can't carry that much, close to its edge. */
-function neutralAt(bent: BentTube, radiusMm: number, tensionN: number, full: Balance): number {
+/** The balance at the largest tension, near enough: where the tube can't carry that much, close to its edge. */
+function balanceOfTension(bent: BentTube, radiusMm: number, tensionN: number, full: Balance): Balance {
   const edgeMm = (bent.tube.heightMm / 2) * (1 - 1e-6)
   let neutralMm = full.strapTensionN > 0 ? full.neutralMm : 0.01 * bent.tube.heightMm
+  if (full.strapTensionN > 0 && full.strapTensionN < tensionN)
+    neutralMm = Math.min((neutralMm * 1.02 * tensionN) / full.strapTensionN, edgeMm)
   for (let turn = 0; turn < 60; turn++) {
-    const reached = -bent.tubeForces(radiusMm, neutralMm).forceN
-    if (reached >= tensionN * (1 - 1e-9) || neutralMm >= edgeMm) return neutralMm
-    neutralMm = Math.min(neutralMm * Math.max((1.02 * tensionN) / reached, 1.02), edgeMm)
+    const reached = balanceWithNeutral(bent, radiusMm, neutralMm)
+    if (reached.strapTensionN >= tensionN * (1 - 1e-9) || neutralMm >= edgeMm) return reached
+    neutralMm = Math.min(neutralMm * Math.max((1.02 * tensionN) / reached.strapTensionN, 1.02), edgeMm)
   }
-  return neutralMm
+  return balanceWithNeutral(bent, radiusMm, neutralMm)
 }
 
-type Load = Pick<Balance, 'externalMomentNmm' | 'strapTensionN'>
+type LoadRoom = { externalMomentNmm: number; strapTensionN: number }
+type Load = Readonly<LoadRoom>
 
 /**
  * Outside moment and strap tension at an angle of the stroke, in balance. The moment that a tension makes is put in again
  * until it stays, each time moved on by the slope of the last two. Source: Steffensen's and Aitken's idea.
  */
 function loadAtLever(
+  room: LoadRoom,
   bent: BentTube,
   lever: Lever,
   byTension: MomentByTension | null,
   startNmm: number,
-): Load {
-  if (!bent.strap || !byTension) return { externalMomentNmm: startNmm, strapTensionN: 0 }
+): void {
+  room.externalMomentNmm = startNmm
+  room.strapTensionN = 0
+  if (!bent.strap || !byTension) return
   const capacityN = strapCapacityN(bent.strap)
   let moment = startNmm
   let pullN = 0
-  let before = { moment: 0, next: 0 }
+  let lastMoment = 0
+  let lastNext = 0
   for (let turn = 0; turn < 60; turn++) {
     pullN = Math.min((bent.strap.frictionCoeff * moment) / lever.leverMm, capacityN)
     const next = byTension.at(Math.min(pullN, byTension.mostTensionN))
@@ -90,14 +116,24 @@ function loadAtLever(
       moment = next
       break
     }
-    const slope = turn > 0 ? (next - before.next) / (moment - before.moment) : 0
-    before = { moment, next }
+    const slope = turn > 0 ? (next - lastNext) / (moment - lastMoment) : 0
+    lastMoment = moment
+    lastNext = next
     moment = Math.abs(slope) < 0.5 ? moment + (next - moment) / (1 - slope) : next
   }
-  return { externalMomentNmm: moment, strapTensionN: Math.min(pullN, byTension.mostTensionN) }
+  room.externalMomentNmm = moment
+  room.strapTensionN = Math.min(pullN, byTension.mostTensionN)
 }
 
 export type StrokePoint = Load & Readonly<{ phiRad: number; forceN: number }>
+
+export type Stroke = Readonly<{
+  mostForceN: number
+  /** Half the wrapped angle at which the force is largest. */
+  atPhiRad: number
+  /** So many points evenly over the angle, no angle and the full one among them. Worked out when asked for: a range only wants the largest. */
+  points: (count: number) => readonly StrokePoint[]
+}>
 
 /**
  * How far the ram has come at each point of a stroke, the free arms' bow under that point's moment in it. The bow over s^2 hangs
@@ -135,31 +171,35 @@ export function stroke(
   phiRad: number,
   full: Balance,
   trace?: Trace,
-): { points: readonly StrokePoint[]; mostForceN: number; atPhiRad: number } {
+): Stroke {
   const still = balanceAlone(bent, radiusMm).externalMomentNmm
-  const byTension = bent.strap
-    ? momentByTension(bent, radiusMm, tensionLimitN(bent, press, radiusMm, phiRad, full), full)
+  const { strap } = bent
+  const byTension = strap
+    ? momentByTension(bent, strap, radiusMm, tensionLimitN(bent, strap, press, radiusMm, phiRad, full), full)
     : null
-  let near = still
+  const room = leverRoom()
+  const load = { externalMomentNmm: still, strapTensionN: 0 }
   const pointAt = (phi: number): StrokePoint => {
-    const lever = usableLever(bent, press, radiusMm, phi)
-    const { externalMomentNmm, strapTensionN } = loadAtLever(bent, lever, byTension, near)
-    near = externalMomentNmm
+    const lever = usableLever(bent, press, radiusMm, phi, room)
+    // From the same start at each point, so that no point hangs on which was asked before.
+    loadAtLever(load, bent, lever, byTension, byTension ? full.externalMomentNmm : still)
+    const { externalMomentNmm, strapTensionN } = load
     const forceN = ramForceN(lever, press, phi, externalMomentNmm)
-    // Named one by one: sixty points a bend, and spreading an object into another takes as long as the rest together.
     return { externalMomentNmm, strapTensionN, phiRad: phi, forceN }
   }
-  const points = Array.from({ length: pointCount }, (_, index) =>
-    pointAt((phiRad * index) / (pointCount - 1)),
-  )
-  const highest = points.reduce(
-    (best, point, index) => (point.forceN > (points[best]?.forceN ?? 0) ? index : best),
-    0,
-  )
-  const peak = peakNear(points, highest, pointAt)
+  const forces = new Array<number>(pointCount)
+  let highest = 0
+  for (let index = 0; index < pointCount; index++) {
+    const { forceN } = pointAt((phiRad * index) / (pointCount - 1))
+    forces[index] = forceN
+    if (forceN > (forces[highest] as number)) highest = index
+  }
+  const peak = pointAt((phiRad * (highest + offTheTop(forces, highest))) / (pointCount - 1))
+  const mostSeenN = Math.max(peak.forceN, forces[highest] as number)
   const firstYieldN = (4 * bent.section.elasticModulusMm3 * bent.material.yieldMPa) / press.supportSpanMm
-  const mostForceN = Math.max(firstYieldN, peak.forceN)
-  const atPhiRad = firstYieldN > peak.forceN ? 0 : peak.phiRad
+  const mostForceN = Math.max(firstYieldN, mostSeenN)
+  const seenAtRad = peak.forceN >= mostSeenN ? peak.phiRad : (phiRad * highest) / (pointCount - 1)
+  const atPhiRad = firstYieldN > mostSeenN ? 0 : seenAtRad
   if (trace) {
     const lever = leverAt(bent, press, radiusMm, atPhiRad)
     trace.step('pressForceKn', {
@@ -179,39 +219,34 @@ export function stroke(
       trust: 'mechanics',
     })
   }
+  const points = (count: number) =>
+    Array.from({ length: count }, (_, index) => pointAt((phiRad * index) / (count - 1)))
   return { points, mostForceN, atPhiRad }
 }
 
-/** The top of the parabola through the highest point and its neighbours, if that is higher still. */
-function peakNear(
-  points: readonly StrokePoint[],
-  highest: number,
-  pointAt: (phiRad: number) => StrokePoint,
-): StrokePoint {
-  const [before, top, after] = [points[highest - 1], points[highest], points[highest + 1]]
-  if (!top) throw new RangeError('a stroke without points has no highest one')
-  if (!before || !after) return top
-  const bow = before.forceN - 2 * top.forceN + after.forceN
-  if (bow >= 0) return top
-  const phiRad = top.phiRad + ((after.phiRad - top.phiRad) * (before.forceN - after.forceN)) / (2 * bow)
-  const found = pointAt(phiRad)
-  return found.forceN > top.forceN ? found : top
+/** Where the parabola through the highest force and its neighbours has its top, in steps off the highest. */
+function offTheTop(forces: readonly number[], highest: number): number {
+  const [before, top, after] = [forces[highest - 1], forces[highest], forces[highest + 1]]
+  if (before === undefined || top === undefined || after === undefined) return 0
+  const bow = before - 2 * top + after
+  return bow < 0 ? (before - after) / (2 * bow) : 0
 }
 
 /** A tension no angle of the stroke passes, for the range of the interpolation. */
 function tensionLimitN(
   bent: BentTube,
+  strap: Strap,
   press: Press,
   radiusMm: number,
   phiRad: number,
   full: Balance,
 ): number {
-  if (!bent.strap) return 0
   let leastLeverMm = Number.POSITIVE_INFINITY
+  const room = leverRoom()
   for (let index = 0; index <= 40; index++) {
-    const { leverMm } = leverAt(bent, press, radiusMm, (phiRad * index) / 40)
+    const { leverMm } = leverInto(room, bent, press, radiusMm, (phiRad * index) / 40)
     if (leverMm > 0) leastLeverMm = Math.min(leastLeverMm, leverMm)
   }
-  const grown = (1.1 * bent.strap.frictionCoeff * full.externalMomentNmm) / leastLeverMm
-  return Math.max(Math.min(grown, strapCapacityN(bent.strap)), full.strapTensionN, 1)
+  const grown = (1.1 * strap.frictionCoeff * full.externalMomentNmm) / leastLeverMm
+  return Math.max(Math.min(grown, strapCapacityN(strap)), full.strapTensionN, 1)
 }

@@ -28,8 +28,8 @@ export function strapMomentNmm(strap: Strap, curvature: number, tensionN: number
   const half = strap.thicknessMm / 2
   const coreMm = strap.yieldMPa / (strapModulusMPa * curvature)
   const pull = strap.widthMm * strap.yieldMPa
-  if (share * half + coreMm <= half) return pull * (half ** 2 - (share * half) ** 2 - coreMm ** 2 / 3)
-  if (half + share * coreMm <= coreMm) return ((2 / 3) * pull * half ** 3) / coreMm
+  if (share * half + coreMm <= half) return pull * (half * half * (1 - share * share) - (coreMm * coreMm) / 3)
+  if (half + share * coreMm <= coreMm) return ((2 / 3) * pull * half * half * half) / coreMm
   const depthMm = 2 * Math.sqrt(coreMm * half * (1 - share))
-  return ((pull * depthMm ** 2) / (2 * coreMm)) * (half - depthMm / 3)
+  return ((pull * depthMm * depthMm) / (2 * coreMm)) * (half - depthMm / 3)
 }

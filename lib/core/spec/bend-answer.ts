@@ -17,6 +17,9 @@ export const radians = (angleDeg: number): number => (angleDeg * Math.PI) / 180
 /** One standard deviation of the strengths, as a share. Source: section 2 of the project's bend model. */
 export const strengthSpread = 0.06
 
+/** Points of the stroke in an answer. */
+const strokePointsShown = 31
+
 function solve(resolved: Resolved, bent: BentTube, bend: SpecBend, trace?: Trace): BendInPress {
   const setting = {
     bent,
@@ -152,7 +155,7 @@ export function answerBend(
   const force = stroke(bent, resolved.press, made.loadedRadiusMm, made.phiRad, made.balance, trace)
   const travelMm = ramTravelMm(made.lever, made.loadedRadiusMm, made.phiRad, made.arm.bowMm, trace)
   const spanMm = workingSpanMm(bent, made.lever, made.loadedRadiusMm, made.phiRad, trace)
-  const shown = force.points.filter((_, index) => index % 2 === 0)
+  const shown = force.points(strokePointsShown)
   const travels = travelsMm(bent, resolved.press, made.loadedRadiusMm, shown)
   const utilisation = tearUtilisation(bent, section.outerStrain, trace)
   const middle = {
@@ -209,7 +212,7 @@ export function answerBend(
       ramTravelMm: travelMm,
       workingSpanMm: spanMm,
       pressSpanMm,
-      startForceN: force.points[0]?.forceN ?? 0,
+      startForceN: shown[0]?.forceN ?? 0,
       tearUtilisation: utilisation,
     }),
     stroke: shown.map((point, index) => ({

@@ -57,7 +57,7 @@ describe('the ram’s travel along the stroke', () => {
     // At a radius of 40 000 mm the outside carries 70 000 * 20 / 40 000 = 35 MPa, far under the yield of 150.
     // I = (40^4 - 34^4) / 12 = 101 972 mm4; M = E I / R = 178 451 N·mm; P = 4 M / L with L = 600.
     const full = balanceAlone(bent, 40_000)
-    const { points } = stroke(bent, press(600), 40_000, 0.001, full)
+    const points = stroke(bent, press(600), 40_000, 0.001, full).points(41)
     const forceN = (4 * 178_451) / 600
     const deflectionMm = (forceN * 600 ** 3) / (48 * 70_000 * 101_972)
     expect(points[0]?.forceN).toBeCloseTo(forceN, 1)
@@ -67,7 +67,7 @@ describe('the ram’s travel along the stroke', () => {
   it('grows at every step, a strap’s pull in it or not', () => {
     const strap = { thicknessMm: 3, widthMm: 40, yieldMPa: 250, frictionCoeff: 0.2 }
     for (const backed of [bent, new BentTube(tube, alloy, { kind: 'hollow' }, strap)]) {
-      const { points } = stroke(backed, press(400, 0.15), 150, radians(40), balanceAlone(backed, 150))
+      const points = stroke(backed, press(400, 0.15), 150, radians(40), balanceAlone(backed, 150)).points(41)
       const travels = travelsMm(backed, press(400, 0.15), 150, points)
       expect(travels.length).toBe(points.length)
       expect(travels.every((travel, index) => index === 0 || travel > (travels[index - 1] ?? 0))).toBe(true)
