@@ -1,3 +1,4 @@
+import { remembered } from '@/lib/core/remembered'
 import type { Box } from './ink'
 import type { DrawingUnits } from './length-text'
 import type { DrawnPart } from './part'
@@ -27,7 +28,9 @@ const gapPx = 30
 const titleRoomPx = 22
 
 /** The part laid out on a sheet: which views it needs, one scale for all, dimensions and notes placed. */
-export function partSheet(part: DrawnPart, options: SheetOptions): PartSheet {
+export const partSheet: (part: DrawnPart, options: SheetOptions) => PartSheet = remembered(laidOut, 64)
+
+function laidOut(part: DrawnPart, options: SheetOptions): PartSheet {
   const mesh = tubeMesh(part)
   const names = options.views ?? neededViews(mesh, part, options.arrangement)
   const shares = shareDimensions(mesh, names)

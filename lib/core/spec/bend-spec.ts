@@ -6,6 +6,7 @@ import { hardeningExponent } from '@/lib/core/mechanics/material-curve'
 import { Impossible, type ImpossibleAt } from '@/lib/core/mechanics/refusal'
 import { sectionProperties } from '@/lib/core/mechanics/section'
 import type { Trace } from '@/lib/core/mechanics/trace'
+import { remembered } from '@/lib/core/remembered'
 import { said } from '@/lib/core/sentence'
 import { answerBend, strengthSpread } from '@/lib/core/spec/bend-answer'
 import {
@@ -136,11 +137,20 @@ function outsideTheModel(
   return warnings
 }
 
+/** Of a part and its ways, a try's corrections and a few people at once. */
+const mostKept = 256
+const rememberedSpec = remembered((input: SpecInput) => workedOut(input), mostKept)
+
 /**
  * The whole bend spec of a part: what the press, die and filler will do to it.
- * With a trace every number's chain is recorded while it is worked out, see `explain`. Throws SpecRefusal where the model has no answer.
+ * With a trace every number's chain is recorded while it is worked out, see `explain`; without one the latest answers are
+ * remembered. Throws SpecRefusal where the model has no answer.
  */
-export function bendSpec(input: SpecInput, trace?: Trace): SpecAnswer {
+export function bendSpec(input: SpecInput, trace?: Trace): Readonly<SpecAnswer> {
+  return trace ? workedOut(input, trace) : rememberedSpec(input)
+}
+
+function workedOut(input: SpecInput, trace?: Trace): SpecAnswer {
   const resolved = resolveSpec(input)
   const solved = solveBends(resolved, trace)
   const section = sectionProperties(resolved.tube, trace)

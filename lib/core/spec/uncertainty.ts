@@ -1,6 +1,7 @@
 import { alloyById } from '@/lib/core/materials/alloys'
 import { wallToleranceMm } from '@/lib/core/materials/tube-tolerance'
 import { uniformStrain } from '@/lib/core/mechanics/material-curve'
+import { remembered } from '@/lib/core/remembered'
 import { strengthSpread } from '@/lib/core/spec/bend-answer'
 import { bendSpec } from '@/lib/core/spec/bend-spec'
 import { type BendAnswer, type SpecAnswer, type SpecInput, SpecRefusal } from '@/lib/core/spec/contract'
@@ -202,7 +203,10 @@ function isOff(input: SpecInput, spreads: Spreads, source: SpreadSource): boolea
  * Source: JCGM 100:2008 (GUM), 5.1.2, uncorrelated inputs. Valid: while the model is near enough a straight line over one
  * standard deviation; checked against seeded sampling. Mechanics.
  */
-export function specUncertainty(input: SpecInput, given?: Partial<Spreads>): readonly BendSpread[] {
+export const specUncertainty: (input: SpecInput, given?: Partial<Spreads>) => readonly BendSpread[] =
+  remembered(workedOut, 64)
+
+function workedOut(input: SpecInput, given?: Partial<Spreads>): readonly BendSpread[] {
   const spreads = { ...usualSpreads(input), ...given }
   const plain = bendSpec(input)
   const known = new Map<string, BendSpread>()
