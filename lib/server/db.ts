@@ -3,6 +3,7 @@ import pg from 'pg'
 import { env } from '@/lib/server/env'
 import { Prisma, PrismaClient } from '@/lib/server/generated/prisma/client'
 import { OneAtATimePg } from '@/lib/server/one-at-a-time'
+import { statementName } from '@/lib/server/statement-name'
 
 export type Tx = Prisma.TransactionClient
 export { Prisma }
@@ -19,7 +20,10 @@ function client(): PrismaClient {
     // A connection that breaks while nobody uses it is replaced; whoever was using one is told by their own query.
     kept.bendwrightPool.on('error', () => {})
     kept.bendwrightDb = new PrismaClient({
-      adapter: new OneAtATimePg(kept.bendwrightPool, { disposeExternalPool: true }),
+      adapter: new OneAtATimePg(kept.bendwrightPool, {
+        disposeExternalPool: true,
+        statementNameGenerator: statementName,
+      }),
       // Fifty people who log at once wait for ten connections: longer than that on a busy machine, and nobody is refused.
       transactionOptions: { maxWait: 20_000, timeout: 30_000 },
     })

@@ -8,6 +8,8 @@ export const mostBenchPieces = 200
 /** Open pieces of open jobs, the soonest due first, with what was tried so far. */
 export async function readBenchPieces() {
   return db.piece.findMany({
+    // In one query the bends of each job would be read once a piece, four hundred times over.
+    relationLoadStrategy: 'query',
     where: { status: 'open', job: { status: 'open' } },
     orderBy: [{ job: { dueOn: 'asc' } }, { jobId: 'asc' }, { number: 'asc' }],
     take: mostBenchPieces + 1,
