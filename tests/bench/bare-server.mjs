@@ -57,7 +57,13 @@ async function bodyOf(request) {
   return JSON.parse(Buffer.concat(chunks).toString())
 }
 
-const data = { spec: (typed) => answerSpec(typed).answer }
+const data = {
+  spec: (typed) => answerSpec(typed).answer,
+  again: async ({ clientKey }, pool) => {
+    const text = 'select id, "tryNumber", verdict from "BendRecord" where "clientKey" = $1'
+    return (await pool.query({ name: 'again', text, values: [clientKey] })).rows[0]
+  },
+}
 
 const server = http.createServer(async (request, response) => {
   const url = new URL(request.url, 'http://bare')
@@ -65,7 +71,7 @@ const server = http.createServer(async (request, response) => {
   try {
     const pool = pools[shop]
     const body = data[name]
-      ? JSON.stringify(data[name](await bodyOf(request)))
+      ? JSON.stringify(await data[name](await bodyOf(request), pool))
       : await pageOf(pool, name, url.searchParams.get('q'))
     response.writeHead(200, {
       'content-type': data[name] ? 'application/json' : 'text/html; charset=utf-8',

@@ -53,7 +53,7 @@ export async function logAtOnce(url: string, databaseUrl: string, shop: ScaleSho
 }
 
 /** A try that cracked: judged at once whatever is not measured, with its fault, which is the most that a try writes. */
-function readings(scanCode: string, bendPosition: number, clientKey: string) {
+export function readings(scanCode: string, bendPosition: number, clientKey: string) {
   return {
     kind: 'try',
     clientKey,

@@ -1,4 +1,6 @@
+import { randomBytes } from 'node:crypto'
 import type { SpecInput } from '@/lib/core/spec/contract'
+import { readings } from './fifty-loggers'
 import type { ScaleShop } from './scale-shop'
 
 /** What is measured of a shop: the app's address, the bare server's, and how far apart they may be. */
@@ -28,7 +30,18 @@ const rail: SpecInput = {
   press: { capacityKn: 200, supportSpanMm: 520, supportNoseRadiusMm: 20 },
 }
 
+let asked = 0
+/** A strength of its own each time: neither server may answer from what it remembers. */
+const anotherRail = (): SpecInput => ({
+  ...rail,
+  material: { id: '6061-T4', yieldMPa: 140 + (asked++ % 100_000) * 1e-4 },
+})
+
 export function targetsOf(shop: ScaleShop): Target[] {
+  // Entered by the first sending; every other one is answered with what is kept.
+  const keptTry = JSON.stringify(
+    readings(shop.freshCodes.at(-1) ?? '', 1, randomBytes(16).toString('base64url')),
+  )
   const page = (name: string, app: string, bare: string): Target => ({
     name,
     app,
@@ -54,7 +67,14 @@ export function targetsOf(shop: ScaleShop): Target[] {
       app: '/api/spec',
       bare: '/spec',
       overBare: dataLimit,
-      body: () => JSON.stringify(rail),
+      body: () => JSON.stringify(anotherRail()),
+    },
+    {
+      name: 'data: a kept try sent again',
+      app: '/api/bench',
+      bare: '/again',
+      overBare: dataLimit,
+      body: () => keptTry,
     },
     {
       name: 'data: tube of an estimate',
