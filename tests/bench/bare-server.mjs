@@ -4,6 +4,8 @@
  */
 import http from 'node:http'
 import pg from 'pg'
+import { aimAt } from '../../lib/records/bend-record/rules.ts'
+import { factorFrom } from '../../lib/records/lesson/rules.ts'
 import { answerSpec } from '../../lib/records/spec/schema.ts'
 
 const pools = JSON.parse(process.env.BARE_DATABASES).map(
@@ -57,13 +59,48 @@ async function bodyOf(request) {
   return JSON.parse(Buffer.concat(chunks).toString())
 }
 
-const data = {
-  spec: (typed) => answerSpec(typed).answer,
-  again: async ({ clientKey }, pool) => {
-    const text = 'select id, "tryNumber", verdict from "BendRecord" where "clientKey" = $1'
-    return (await pool.query({ name: 'again', text, values: [clientKey] })).rows[0]
-  },
+/** Accepted bends of a material, and tries of the job that nobody decided on: what the next target is reckoned from. */
+const taught = `select lesson."sectionText", lesson.method, lesson.value, (record.setup #>> '{observed,sd}')::float8 as sd
+  from (select * from "Lesson" where kind = 'springbackFactor' and "materialId" = $1 and "acceptedAt" is not null
+    order by id desc limit 500) lesson left join "BendRecord" record on record.id = lesson."bendRecordId"`
+const tried = `select (record.setup #>> '{observed,value}')::float8 as value, (record.setup #>> '{observed,sd}')::float8 as sd
+  from "Piece" piece join "BendRecord" record on record."pieceId" = piece.id
+  where piece."jobId" = $1 and record.verdict <> 'waiting' and jsonb_typeof(record.setup -> 'observed') = 'object'
+    and not exists (select 1 from "Lesson" lesson where lesson."bendRecordId" = record.id
+      and lesson.kind = 'springbackFactor' and (lesson."acceptedAt" is not null or lesson."declinedAt" is not null))
+  limit 1000`
+
+/** A try that is kept already: found under the piece's lock, and the next target from what was learned by now. */
+async function again({ scanCode, clientKey }, pool) {
+  const client = await pool.connect()
+  const rowsOf = async (name, text, values) => (await client.query({ name, text, values })).rows
+  try {
+    await client.query('begin')
+    const [piece] = await rowsOf(
+      'piece',
+      'select piece.id, job.id as "jobId", job.plan from "Piece" piece join "Job" job on job.id = piece."jobId" where "scanCode" = $1 for update of piece',
+      [scanCode],
+    )
+    const [record] = await rowsOf(
+      'record',
+      'select id, "bendPosition", "tryNumber", verdict, reasons from "BendRecord" where "clientKey" = $1',
+      [clientKey],
+    )
+    await client.query('commit')
+    const { plan } = piece
+    const own = { sectionText: plan.sectionText, method: plan.method }
+    const shown = await rowsOf('taught', taught, [plan.materialId])
+    const ofJob = await rowsOf('tried', tried, [piece.jobId])
+    const learned = factorFrom([...shown, ...ofJob.map((one) => ({ ...one, ...own }))], own)
+    const before = aimAt(plan, record.bendPosition, plan.factor.value)
+    const after = aimAt(plan, record.bendPosition, learned.mean)
+    return { record, before, after }
+  } finally {
+    client.release()
+  }
 }
+
+const data = { spec: (typed) => answerSpec(typed).answer, again }
 
 const server = http.createServer(async (request, response) => {
   const url = new URL(request.url, 'http://bare')

@@ -186,9 +186,13 @@ type KeptSetup = { completedKey?: string | null; observed?: { value: number; sd:
 
 /** The piece, its row held until the transaction ends: two tries at once are numbered one after the other. */
 async function lockPiece(tx: Tx, where: { scanCode: string } | { id: number }): Promise<KeptPiece> {
-  const piece = await tx.piece.findUnique({ where, select: { id: true } })
+  const [piece] =
+    'id' in where
+      ? await tx.$queryRaw<{ id: number }[]>`select id from "Piece" where id = ${where.id} for update`
+      : await tx.$queryRaw<
+          { id: number }[]
+        >`select id from "Piece" where "scanCode" = ${where.scanCode} for update`
   if (!piece) throw new Refused('not-found', 'No piece has this code. Is the traveller an old one?')
-  await tx.$queryRaw`select id from "Piece" where id = ${piece.id} for update`
   return tx.piece.findUniqueOrThrow({ where: { id: piece.id }, select: pieceColumns })
 }
 
