@@ -30,4 +30,17 @@ describe('a function that remembers', () => {
     expect(() => kept(1)).toThrow('not 1')
     expect(kept(1)).toEqual({ value: 1 })
   })
+
+  it('keeps no promise that failed', async () => {
+    const refuse = vi.fn(async (value: number) => {
+      await Promise.resolve()
+      if (refuse.mock.calls.length === 1) throw new RangeError(`not ${value}`)
+      return { value }
+    })
+    const kept = remembered(refuse, 2)
+    await expect(kept(1)).rejects.toThrow('not 1')
+    await expect(kept(1)).resolves.toEqual({ value: 1 })
+    await kept(1)
+    expect(refuse).toHaveBeenCalledTimes(2)
+  })
 })

@@ -1,3 +1,4 @@
+import { remembered } from '@/lib/core/remembered'
 import {
   type BarCutting,
   type CutPattern,
@@ -26,8 +27,11 @@ export const mostPatterns = 20_000
  *   min sum (bar cost - value of the offcut it leaves) over cutting patterns, each piece cut, no rack bar used twice
  * Source: P. C. Gilmore & R. E. Gomory, Operations Research 9 (1961) 849, all patterns listed, whole numbers by branch and cut.
  * Valid: lengths above zero; past 20 000 patterns, or a search that is stopped, the answer says it is not proven.
+ * The latest plans are remembered: a search takes tenths of a second, and screens of one estimate ask it again and again.
  */
-export async function nestPieces(input: NestInput): Promise<NestResult> {
+export const nestPieces: (input: NestInput) => Promise<NestResult> = remembered(nested, 64)
+
+async function nested(input: NestInput): Promise<NestResult> {
   requireNest(input)
   const { pieces, kinds } = nestProblem(input)
   if (pieces.length === 0) return { found: true, plan: emptyPlan() }
