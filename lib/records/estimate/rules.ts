@@ -14,6 +14,7 @@ import { type RateOverride, withRateOverrides } from '@/lib/core/cost/rate-overr
 import type { ShopRates } from '@/lib/core/cost/shop-rates'
 import { type WayKey, wayKeys } from '@/lib/core/cost/ways'
 import { formatLength } from '@/lib/core/format'
+import { remembered } from '@/lib/core/remembered'
 import type { SpecMaterial } from '@/lib/core/spec/contract'
 import type { TubePlan } from '@/lib/core/stock/tube-plan'
 import type { LengthUnit } from '@/lib/core/units'
@@ -361,9 +362,12 @@ export function pricedQuantity(
   }
 }
 
+/** Ten thousand orders are drawn for each: the ways and breaks of a part ask the same at each request. */
+const rememberedCost = remembered(estimateCost, 64)
+
 /** The estimate of one quantity; a time set by hand for an operation this way lacks is left out rather than refused. */
 export function estimateAt(input: EstimateInput): Estimate {
-  return estimateCost(withFittingOverrides(input))
+  return rememberedCost(withFittingOverrides(input))
 }
 
 /** No tube at all: where its cutting cannot be planned yet, so that hours are still answered. */
