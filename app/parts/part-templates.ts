@@ -1,6 +1,6 @@
 import { marksOf } from '@/app/_paper/job-traveller'
 import { alloyById } from '@/lib/core/materials/alloys'
-import { bendSpec } from '@/lib/core/spec/bend-spec'
+import { rememberedSpec } from '@/lib/core/spec/bend-spec'
 import { type SpecAnswer, type SpecInput, SpecRefusal } from '@/lib/core/spec/contract'
 import { resolveSection } from '@/lib/core/spec/resolve'
 import { bendCheckTemplate } from '@/lib/core/templates/bend-check'
@@ -89,7 +89,7 @@ export function partTemplates(
 function answered(input: SpecInput | null): { spec: SpecAnswer | null; because: string } {
   if (!input) return { spec: null, because: 'choose a set-up for the part first.' }
   try {
-    return { spec: bendSpec(input), because: '' }
+    return { spec: rememberedSpec(input), because: '' }
   } catch (cause) {
     if (cause instanceof SpecRefusal) return { spec: null, because: cause.message }
     throw cause

@@ -1,7 +1,8 @@
 import { groundMark, readEstimateGround } from '@/lib/records/estimate/read'
-import { firstAsk, wayBases } from '@/lib/records/estimate/rules'
+import { firstAsk } from '@/lib/records/estimate/rules'
 import { type EstimateTyped, estimateForm } from '@/lib/records/estimate/schema'
 import { saveEstimate } from '@/lib/records/estimate/write'
+import { wayBases } from '@/lib/records/way/rules'
 import { db } from '@/lib/server/db'
 import type { Actor } from '@/lib/server/session'
 

@@ -1,7 +1,7 @@
 import { boundedJson } from '@/app/api/bounded-json'
 import { planTubes, readEstimateGround } from '@/lib/records/estimate/read'
-import { wayBases } from '@/lib/records/estimate/rules'
 import { estimateForm } from '@/lib/records/estimate/schema'
+import { wayBases } from '@/lib/records/way/rules'
 import { shopRoute } from '@/lib/server/route'
 
 const mostBytes = 64_000

@@ -1,5 +1,5 @@
 import { Trace } from '@/lib/core/mechanics/trace'
-import { bendSpec } from '@/lib/core/spec/bend-spec'
+import { bendSpec, rememberedSpec } from '@/lib/core/spec/bend-spec'
 import { type SpecAnswer, type SpecFault, type SpecInput, SpecRefusal } from '@/lib/core/spec/contract'
 import type { ShopUnits } from '@/lib/records/fields'
 import { methodText } from '@/lib/records/lesson/rules'
@@ -58,7 +58,7 @@ export function askSpec(ground: SpecGround, typed: SetupTyped): Asked {
   const parsedInput = parseSpec(input)
   if (!parsedInput.ok) return { state: 'refused', faults: parsedInput.faults }
   try {
-    const answer = bendSpec(input)
+    const answer = rememberedSpec(input)
     return {
       state: 'answered',
       input,

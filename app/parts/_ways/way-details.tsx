@@ -2,6 +2,7 @@ import { LinkButton } from '@/app/_ui/button'
 import { Mark } from '@/app/_ui/marks'
 import { Section } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
+import { formatNumber } from '@/lib/core/format'
 import { readSentence } from '@/lib/core/sentence'
 import { shopFormat } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
@@ -73,6 +74,12 @@ export function WayDetails({
           </div>
         )}
         {answer.word !== 'no' && <p>To expect: {text(answer.tolerance.text)}.</p>}
+        {answer.spec?.input.springbackFactor !== undefined && (
+          <p className="muted small">
+            Springback factor {formatNumber(answer.spec.input.springbackFactor, { decimals: 3 })}, from
+            finished bends of this tube.
+          </p>
+        )}
         {answer.warnings.length > 0 && (
           <ul>
             {answer.warnings.map((warning) => (

@@ -138,19 +138,19 @@ function outsideTheModel(
 }
 
 /** Of a part and its ways, a try's corrections and a few people at once. */
-const mostKept = 256
-const rememberedSpec = remembered((input: SpecInput) => workedOut(input), mostKept)
+const mostKept = 128
+
+/** The bend spec as `bendSpec` gives it, the latest answers kept: for screens and papers, which ask the same again and again. */
+export const rememberedSpec: (input: SpecInput) => Readonly<SpecAnswer> = remembered(
+  (input: SpecInput) => bendSpec(input),
+  mostKept,
+)
 
 /**
  * The whole bend spec of a part: what the press, die and filler will do to it.
- * With a trace every number's chain is recorded while it is worked out, see `explain`; without one the latest answers are
- * remembered. Throws SpecRefusal where the model has no answer.
+ * With a trace every number's chain is recorded while it is worked out, see `explain`. Throws SpecRefusal where the model has no answer.
  */
-export function bendSpec(input: SpecInput, trace?: Trace): Readonly<SpecAnswer> {
-  return trace ? workedOut(input, trace) : rememberedSpec(input)
-}
-
-function workedOut(input: SpecInput, trace?: Trace): SpecAnswer {
+export function bendSpec(input: SpecInput, trace?: Trace): SpecAnswer {
   const resolved = resolveSpec(input)
   const solved = solveBends(resolved, trace)
   const section = sectionProperties(resolved.tube, trace)

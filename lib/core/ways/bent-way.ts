@@ -40,15 +40,22 @@ function withoutDie({ die: _die, ...spec }: SpecInput): SpecInput {
   return spec
 }
 
-/** The bend spec's question for one way: its own support, strap and temper, and the die left open. */
+/**
+ * The bend spec's question for one way: its own support, strap and temper, and the die left open. What bends taught holds for
+ * the material they were bent in: a way that bends another temper is asked without it.
+ */
 export function specOfWay(
   question: WaysQuestion,
   way: BentWay,
   chosen: { support?: Support; strap?: boolean } = {},
 ): SpecInput | null {
   const { support, strap } = waySupport(way, chosen)
-  const base = { ...withoutDie(question.spec), method: methodOf(question, support, strap) }
-  if (way !== 't4ThenAged' && way !== 'annealedThenSolutionAged') return base
+  const method = methodOf(question, support, strap)
+  const base = { ...withoutDie(question.spec), method }
+  if (way !== 't4ThenAged' && way !== 'annealedThenSolutionAged') {
+    const springbackFactor = question.springbackFactorOf?.(method)
+    return { ...base, ...(springbackFactor !== undefined && { springbackFactor }) }
+  }
   const soft = sameAlloyInTemper(question.spec.material.id ?? '', way === 't4ThenAged' ? 'T4' : 'O')
   return soft && { ...base, material: { id: soft.id } }
 }

@@ -1,4 +1,4 @@
-import { bendSpec } from '@/lib/core/spec/bend-spec'
+import { rememberedSpec } from '@/lib/core/spec/bend-spec'
 import type { SpecAnswer, SpecFault, SpecInput, Verdict } from '@/lib/core/spec/contract'
 import { SpecRefusal } from '@/lib/core/spec/contract'
 
@@ -65,7 +65,7 @@ export function worseWord(one: WayWord, other: WayWord): WayWord {
  */
 export function judgeSpec(input: SpecInput): JudgedSpec {
   try {
-    const answer = bendSpec(input)
+    const answer = rememberedSpec(input)
     const governing = governingCheck(answer)
     return { solved: true, input, answer, governing, word: governing ? severity[governing.verdict] : 'yes' }
   } catch (cause) {

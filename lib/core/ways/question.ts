@@ -5,6 +5,8 @@ export interface WaysQuestion {
   /** The part on the chosen press. Its method and die are put aside: each way has its own. */
   readonly spec: SpecInput
   readonly angleToleranceDeg: number
+  /** The springback factor that finished bends of this material taught for a way of holding the tube; absent: the model's own. */
+  readonly springbackFactorOf?: (method: SpecMethod) => number | undefined
   /** The strap on the rack that a way with a strap uses; absent: one to make. */
   readonly strap?: SpecStrap
   /** The pot of low-melt alloy that a filled way uses; absent: the usual one. */

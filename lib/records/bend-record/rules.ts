@@ -2,7 +2,7 @@ import { type DecisionRule, judge, ninetyFiveGuard, verdictWords } from '@/lib/c
 import { type Disposition, dispositionNotes } from '@/lib/core/inspection/disposition'
 import { generalLinearMm } from '@/lib/core/inspection/general-tolerances'
 import { type BendTolerances, judgeBend, type Look, worst } from '@/lib/core/inspection/judge-bend'
-import { bendSpec } from '@/lib/core/spec/bend-spec'
+import { rememberedSpec } from '@/lib/core/spec/bend-spec'
 import { type BendAnswer, SpecRefusal } from '@/lib/core/spec/contract'
 import type { NormalBelief } from '@/lib/core/statistics/normal-update'
 import type { AimLine } from '@/lib/core/statistics/re-aim'
@@ -203,7 +203,7 @@ function bendOnItsDie(plan: JobPlan, position: number, factor: number, angleDeg:
     bends: [{ ...bend, angleDeg, rotationDeg: 0 }],
   }
   try {
-    return bendSpec(input).bends[0] ?? null
+    return rememberedSpec(input).bends[0] ?? null
   } catch (cause) {
     if (cause instanceof SpecRefusal) return null
     throw cause

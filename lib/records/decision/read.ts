@@ -15,15 +15,9 @@ import {
   weigh,
 } from '@/lib/records/decision/rules'
 import { makeEstimates, readEstimateGround, readEstimates } from '@/lib/records/estimate/read'
-import {
-  askOfWay,
-  type EstimateGround,
-  type HomeWay,
-  toolWords,
-  wayBases,
-  waysQuestionOf,
-} from '@/lib/records/estimate/rules'
+import { askOfWay, type EstimateGround, type HomeWay, toolWords } from '@/lib/records/estimate/rules'
 import { dayInZone } from '@/lib/records/quote/rules'
+import { wayBases, waysQuestionOf } from '@/lib/records/way/rules'
 import { db } from '@/lib/server/db'
 
 type Answer = Awaited<ReturnType<typeof readAsksOfRevision>>[number]

@@ -17,17 +17,17 @@ import {
   noTube,
   type TubeStock,
   tubeQuestionOf,
-  wayBases,
 } from '@/lib/records/estimate/rules'
 import { type EstimateAge, estimateAge } from '@/lib/records/estimate-age/rules'
 import type { YieldRecord } from '@/lib/records/estimate-rate/rules'
 import { firstTryPieces, sectionText } from '@/lib/records/lesson/rules'
-import { type Revision, readOwnMaterial, readRevision } from '@/lib/records/part/read'
+import { type Revision, readLearnedFactors, readOwnMaterial, readRevision } from '@/lib/records/part/read'
 import { wholeRates } from '@/lib/records/rates/rules'
 import { readSetup, readTooling } from '@/lib/records/setup/read'
 import { chosenTools, firstSetup } from '@/lib/records/setup/rules'
 import { sameSizeMm } from '@/lib/records/stock/rules'
 import { fillerBalances } from '@/lib/records/tooling/read'
+import { wayBases } from '@/lib/records/way/rules'
 import { db, type Prisma } from '@/lib/server/db'
 
 /** Everything an estimate of this revision is made from, as it stands now; null where there is no such revision. */
@@ -36,7 +36,7 @@ export async function readEstimateGround(
 ): Promise<{ ground: EstimateGround; part: NonNullable<Awaited<ReturnType<typeof readRevision>>> } | null> {
   const part = await readRevision(revisionId)
   if (!part) return null
-  const [shop, setup, tooling, ownMaterial, sheet, tubes, outsideQuoteCount, balances, yieldRecord] =
+  const [shop, setup, tooling, ownMaterial, sheet, tubes, outsideQuoteCount, balances, yieldRecord, learned] =
     await Promise.all([
       db.shop.findUniqueOrThrow({ where: { id: 1 } }),
       readSetup(revisionId),
@@ -47,6 +47,7 @@ export async function readEstimateGround(
       db.ask.count({ where: { revisionId, status: 'quoted' } }),
       fillerBalances(db),
       readYieldRecord(part),
+      readLearnedFactors(part),
     ])
   const suggested =
     setup ??
@@ -112,6 +113,7 @@ export async function readEstimateGround(
       currency: shop.currency,
     },
     ownMaterial,
+    learned,
     rateSheetId: sheet.id,
     ratesOn: sheet.createdAt.toISOString(),
     rates: wholeRates(sheet.rates),

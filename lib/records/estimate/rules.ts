@@ -18,12 +18,9 @@ import { remembered } from '@/lib/core/remembered'
 import type { SpecMaterial } from '@/lib/core/spec/contract'
 import type { TubePlan } from '@/lib/core/stock/tube-plan'
 import type { LengthUnit } from '@/lib/core/units'
-import { compareWays } from '@/lib/core/ways/compare-ways'
-import type { WaysQuestion } from '@/lib/core/ways/question'
-import type { WayAnswer } from '@/lib/core/ways/way-answer'
-import { type ToolToMake, type WayBasis, wayBasis } from '@/lib/core/ways/way-basis'
+import type { ToolToMake, WayBasis } from '@/lib/core/ways/way-basis'
 import { overridableRate, type YieldRecord } from '@/lib/records/estimate-rate/rules'
-import { type RevisionFacts, type SetupFacts, specInputOf } from '@/lib/records/part/rules'
+import type { RevisionFacts, SetupFacts } from '@/lib/records/part/rules'
 
 export type HomeWay = Exclude<WayKey, 'outside'>
 
@@ -57,6 +54,8 @@ export type EstimateGround = {
   shop: { pressUseFraction: number; trimMm: number; kerfMm: number; lengthUnit: LengthUnit; currency: string }
   /** The shop's own values of the material, over the table's. */
   ownMaterial: SpecMaterial | null
+  /** What finished bends taught of its springback, by how the tube was held: see `methodText`. */
+  learned: Readonly<Record<string, { factor: number; sd: number; text: string }>>
   rateSheetId: number
   ratesOn: string
   rates: ShopRates
@@ -88,46 +87,6 @@ export type EstimateAsk = {
 
 /** A price is made by a margin, a share of the price, or by a markup, a share of the cost: never both. */
 export type Pricing = { by: 'margin' | 'markup'; ppm: number }
-
-/** The question about the ways of making a revision; null where the shop has no press to ask it for. */
-export function waysQuestionOf(ground: EstimateGround): WaysQuestion | null {
-  const { revision, setup, tools, shop } = ground
-  if (!setup) return null
-  const { strap, pot } = tools
-  return {
-    spec: specInputOf(revision, setup, shop, ground.ownMaterial ? { material: ground.ownMaterial } : {}),
-    angleToleranceDeg: revision.angleToleranceDeg,
-    dieRadiiMm: tools.dieRadiiMm,
-    spanLimits: { lowMm: setup.press.minimumSpanMm, highMm: setup.press.maximumSpanMm },
-    outsideQuoteCount: ground.outsideQuoteCount,
-    couldHurt: revision.couldHurt,
-    ...(strap && {
-      strap: {
-        thicknessMm: strap.thicknessMm,
-        widthMm: strap.widthMm,
-        yieldMPa: strap.yieldMPa,
-        ...(strap.frictionCoeff !== null && { frictionCoeff: strap.frictionCoeff }),
-      },
-    }),
-    ...(pot && {
-      lowMelt: {
-        fillerId: pot.fillerId,
-        ...(pot.yieldMPa !== null && { fillerYieldMPa: pot.yieldMPa }),
-        ...(pot.modulusMPa !== null && { fillerModulusMPa: pot.modulusMPa }),
-      },
-      fillerStockKg: pot.inPotKg,
-    }),
-  }
-}
-
-/** Every way of making the revision here, ready to be costed. `answered` spares working the ways out again. */
-export function wayBases(ground: EstimateGround, answered?: readonly WayAnswer[]): WayBasis[] {
-  const question = waysQuestionOf(ground)
-  if (!question) return []
-  return (answered ?? compareWays(question))
-    .filter(({ way }) => way !== 'outside')
-    .map((answer) => wayBasis(question, answer))
-}
 
 /** What stands in an estimate before anybody says otherwise. */
 export function firstAsk(ground: EstimateGround, bases: readonly WayBasis[]): EstimateAsk | null {
@@ -161,11 +120,11 @@ export function ratesOf(rates: ShopRates, ask: Pick<EstimateAsk, 'rateOverrides'
   return withRateOverrides(rates, ask.rateOverrides)
 }
 
-/** What a version was made from as it was kept; earlier ones had no rates set for one estimate. */
+/** What a version was made from as it was kept; earlier ones had no rates set for one estimate, and no learned springback. */
 export function keptInputs(kept: unknown): EstimateInputs {
   const inputs = kept as EstimateInputs
   const none = { yieldReason: '', rateOverrides: [] }
-  return { ...inputs, ask: { ...none, ...inputs.ask } }
+  return { ...inputs, ask: { ...none, ...inputs.ask }, ground: { ...{ learned: {} }, ...inputs.ground } }
 }
 
 /**

@@ -2,7 +2,7 @@ import { type Support, type WayKey, wayKeys, waySupport } from '@/lib/core/cost/
 import { cutReach } from '@/lib/core/drawing/end-cut'
 import type { EndCut } from '@/lib/core/drawing/part'
 import { alloyById } from '@/lib/core/materials/alloys'
-import { bendSpec } from '@/lib/core/spec/bend-spec'
+import { rememberedSpec } from '@/lib/core/spec/bend-spec'
 import {
   type SpecAnswer,
   type SpecInput,
@@ -295,7 +295,7 @@ export function makePlan(parts: PlanParts): JobPlan {
     refusal = bendsHere ? 'No set-up is chosen for this part, so there are no set-points.' : ''
   } else {
     try {
-      spec = bendSpec(input)
+      spec = rememberedSpec(input)
     } catch (cause) {
       if (!(cause instanceof SpecRefusal)) throw cause
       refusal = cause.message

@@ -3,7 +3,8 @@ import type { Estimate } from '@/lib/core/cost/estimate'
 import { compareWays } from '@/lib/core/ways/compare-ways'
 import type { WayAnswer } from '@/lib/core/ways/way-answer'
 import { makeEstimates, readEstimateGround, readEstimates } from '@/lib/records/estimate/read'
-import { askOfWay, type EstimateGround, wayBases, waysQuestionOf } from '@/lib/records/estimate/rules'
+import { askOfWay, type EstimateGround } from '@/lib/records/estimate/rules'
+import { wayBases, waysQuestionOf } from '@/lib/records/way/rules'
 
 export type WayRow = {
   answer: WayAnswer

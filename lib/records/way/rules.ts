@@ -2,11 +2,58 @@ import { fillerById } from '@/lib/core/materials/fillers'
 import { findSetUps, type SetUp, type SetUpsFound } from '@/lib/core/spec/setup-finder'
 import type { PartToBend, ShopTools } from '@/lib/core/spec/shop-tools'
 import type { LengthUnit } from '@/lib/core/units'
+import { compareWays } from '@/lib/core/ways/compare-ways'
+import type { WaysQuestion } from '@/lib/core/ways/question'
+import type { WayAnswer } from '@/lib/core/ways/way-answer'
+import { type WayBasis, wayBasis } from '@/lib/core/ways/way-basis'
+import type { EstimateGround } from '@/lib/records/estimate/rules'
 import type { ShopUnits } from '@/lib/records/fields'
 import { methodText } from '@/lib/records/lesson/rules'
 import { lengthForField, type RevisionFacts, type SpecOverrides, specInputOf } from '@/lib/records/part/rules'
 import type { Tooling } from '@/lib/records/setup/rules'
 import type { SetupTyped } from '@/lib/records/setup/schema'
+
+/** The question about the ways of making a revision; null where the shop has no press to ask it for. */
+export function waysQuestionOf(ground: EstimateGround): WaysQuestion | null {
+  const { revision, setup, tools, shop } = ground
+  if (!setup) return null
+  const { strap, pot } = tools
+  return {
+    spec: specInputOf(revision, setup, shop, ground.ownMaterial ? { material: ground.ownMaterial } : {}),
+    angleToleranceDeg: revision.angleToleranceDeg,
+    springbackFactorOf: ({ support, strap: held }) =>
+      ground.learned[methodText({ support, strap: held !== undefined })]?.factor,
+    dieRadiiMm: tools.dieRadiiMm,
+    spanLimits: { lowMm: setup.press.minimumSpanMm, highMm: setup.press.maximumSpanMm },
+    outsideQuoteCount: ground.outsideQuoteCount,
+    couldHurt: revision.couldHurt,
+    ...(strap && {
+      strap: {
+        thicknessMm: strap.thicknessMm,
+        widthMm: strap.widthMm,
+        yieldMPa: strap.yieldMPa,
+        ...(strap.frictionCoeff !== null && { frictionCoeff: strap.frictionCoeff }),
+      },
+    }),
+    ...(pot && {
+      lowMelt: {
+        fillerId: pot.fillerId,
+        ...(pot.yieldMPa !== null && { fillerYieldMPa: pot.yieldMPa }),
+        ...(pot.modulusMPa !== null && { fillerModulusMPa: pot.modulusMPa }),
+      },
+      fillerStockKg: pot.inPotKg,
+    }),
+  }
+}
+
+/** Every way of making the revision here, ready to be costed. `answered` spares working the ways out again. */
+export function wayBases(ground: EstimateGround, answered?: readonly WayAnswer[]): WayBasis[] {
+  const question = waysQuestionOf(ground)
+  if (!question) return []
+  return (answered ?? compareWays(question))
+    .filter(({ way }) => way !== 'outside')
+    .map((answer) => wayBasis(question, answer))
+}
 
 type ShopAllowances = { pressUseFraction: number; trimMm: number; kerfMm: number }
 

@@ -19,6 +19,29 @@ const arm: SpecInput = {
 }
 const question: WaysQuestion = { spec: arm, angleToleranceDeg: 1 }
 
+describe('what bends taught', () => {
+  const taught = compareWays({
+    ...question,
+    springbackFactorOf: ({ support, strap }) =>
+      strap ? undefined : { hollow: 1.2, sand: 1.1, lowMelt: 0.8 }[support],
+  })
+  const plain = compareWays(question)
+  const back = (answers: typeof plain, way: string) =>
+    answers.find((one) => one.way === way)?.spec?.answer.bends[0]?.springbackDeg ?? Number.NaN
+
+  it('moves the springback of the way that it was seen in, each by its own', () => {
+    expect(back(taught, 'hollow')).toBeGreaterThan(back(plain, 'hollow') * 1.1)
+    expect(back(taught, 'lowMelt')).toBeLessThan(back(plain, 'lowMelt') * 0.9)
+    expect(back(taught, 'lowMeltStrap')).toBe(back(plain, 'lowMeltStrap'))
+  })
+
+  it('says nothing of another temper: a way that bends it soft is asked without', () => {
+    for (const way of ['t4ThenAged', 'annealedThenSolutionAged'])
+      expect(back(taught, way)).toBe(back(plain, way))
+    expect(back(plain, 't4ThenAged')).toBeGreaterThan(0)
+  })
+})
+
 describe('ways side by side', () => {
   const answers = compareWays(question)
 

@@ -6,8 +6,8 @@ import {
   type EstimateResults,
   firstAsk,
   pricedQuantity,
-  wayBases,
 } from '@/lib/records/estimate/rules'
+import { wayBases } from '@/lib/records/way/rules'
 import { davitGround } from '../estimate/ground'
 
 let inputs: EstimateInputs

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { defaultShopRates } from '@/lib/core/cost/shop-rates'
-import { carriedAsk, type EstimateInputs, firstAsk, keptInputs, wayBases } from '@/lib/records/estimate/rules'
+import { carriedAsk, type EstimateInputs, firstAsk, keptInputs } from '@/lib/records/estimate/rules'
 import {
   overridableRate,
   overridableRates,
@@ -9,6 +9,7 @@ import {
   yieldSource,
 } from '@/lib/records/estimate-rate/rules'
 import { rateOverrideForm } from '@/lib/records/estimate-rate/schema'
+import { wayBases } from '@/lib/records/way/rules'
 import { davitGround } from '@/tests/records/estimate/ground'
 
 const units = { lengthUnit: 'in', currency: 'USD' } as const

@@ -54,6 +54,7 @@ export const davitGround: EstimateGround = {
   },
   shop: { pressUseFraction: 0.8, trimMm: 3, kerfMm: 2, lengthUnit: 'in', currency: 'USD' },
   ownMaterial: null,
+  learned: {},
   rateSheetId: 1,
   ratesOn: '2026-03-02T12:00:00.000Z',
   rates: defaultShopRates,

@@ -9,11 +9,10 @@ import {
   noTube,
   priceOfCost,
   usualBarMm,
-  wayBases,
-  waysQuestionOf,
 } from '@/lib/records/estimate/rules'
 import { quantitiesText } from '@/lib/records/estimate/schema'
 import { ageWords, estimateAge } from '@/lib/records/estimate-age/rules'
+import { wayBases, waysQuestionOf } from '@/lib/records/way/rules'
 import { davitGround } from './ground'
 
 const bases = wayBases(davitGround)

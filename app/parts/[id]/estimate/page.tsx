@@ -13,11 +13,11 @@ import {
   type EstimateGround,
   firstAsk,
   usualBarMm,
-  wayBases,
 } from '@/lib/records/estimate/rules'
 import { ageWords, estimateAge } from '@/lib/records/estimate-age/rules'
 import { readPart } from '@/lib/records/part/read'
 import { readShop } from '@/lib/records/shop/read'
+import { wayBases } from '@/lib/records/way/rules'
 import { may, requireActor } from '@/lib/server/session'
 import '../../../stock/nest/nest.css'
 import { EstimateBoard } from '../../_estimate/estimate-board'
