@@ -1,31 +1,13 @@
 import { expectNoAxeFaults } from '../support/axe'
 import { expect, type Page, test } from '../support/browser-test'
 import { emptyServedDatabase, servedRows, servedSetupKey } from '../support/served-database'
-
-const password = 'three words of a harbour'
+import { ownerPassword as password, setUpShop, signIn } from '../support/set-up-shop'
 
 test.use({ expectedComplaints: [/40[34]/] })
 
 test.beforeEach(async () => {
   await emptyServedDatabase()
 })
-
-async function setUpShop(page: Page): Promise<void> {
-  await page.goto(`/setup?key=${servedSetupKey()}`)
-  await page.getByLabel('An empty shop').check()
-  await page.getByLabel('Name of the shop').fill('Tidewrack Fabrication')
-  await page.getByLabel('Your name').fill('Mara Quill')
-  await page.getByLabel('Sign-in name').fill('mara')
-  await page.getByLabel('Password').fill(password)
-  await page.getByRole('button', { name: 'Set up the shop' }).click()
-  await page.waitForURL((url) => url.pathname === '/')
-}
-
-async function signIn(page: Page, login: string, typed: string): Promise<void> {
-  await page.getByLabel('Sign-in name').fill(login)
-  await page.getByLabel('Password').fill(typed)
-  await page.getByRole('button', { name: 'Sign in' }).click()
-}
 
 test('a shop is set up once, with the key, and what was typed outlives a refusal', async ({ page }) => {
   await page.goto('/setup?key=guessed')

@@ -3,8 +3,8 @@ import { SMTPServer } from 'smtp-server'
 
 export type ReceivedMail = { from: string; to: string[]; text: string }
 
-/** A mail server in this process that keeps what it is given; `refusing` it takes none. */
-export async function startMailServer() {
+/** A mail server in this process that keeps what it is given, on this port or a free one; `refusing` it takes none. */
+export async function startMailServer(wantedPort = 0) {
   const received: ReceivedMail[] = []
   const state = { refusing: false }
   const server = new SMTPServer({
@@ -27,7 +27,7 @@ export async function startMailServer() {
       })
     },
   })
-  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))
+  await new Promise<void>((resolve) => server.listen(wantedPort, '127.0.0.1', resolve))
   const { port } = server.server.address() as AddressInfo
   return {
     url: `smtp://127.0.0.1:${port}`,

@@ -22,6 +22,8 @@ export default async function serve(): Promise<() => Promise<void>> {
   fs.mkdirSync(fromRoot('reports'), { recursive: true })
   const log = fs.openSync(fromRoot('reports', 'e2e-app.log'), 'w')
   const wantedPort = Number(process.env.BENDWRIGHT_E2E_PORT)
+  // Nobody listens there but the tests of mail: to all others the shop's mail server is out of reach.
+  const mailPort = await freePort()
   const instanceCount = Number(process.env.BENDWRIGHT_E2E_INSTANCES ?? 1)
   const ports = instanceCount === 1 ? [wantedPort] : await freePorts(instanceCount)
   const apps = await Promise.all(
@@ -35,6 +37,9 @@ export default async function serve(): Promise<() => Promise<void>> {
           BENDWRIGHT_DATA: dataFolder,
           BENDWRIGHT_SETUP_KEY: setupKey(dataFolder),
           BENDWRIGHT_DEMO: '0',
+          BENDWRIGHT_URL: `http://127.0.0.1:${wantedPort}`,
+          BENDWRIGHT_SMTP_URL: `smtp://127.0.0.1:${mailPort}`,
+          BENDWRIGHT_SMTP_FROM: 'Tidewrack <office@tidewrack.test>',
           BENDWRIGHT_TRUSTED_PROXIES: instanceCount === 1 ? '0' : '1',
         },
       }),
@@ -43,6 +48,7 @@ export default async function serve(): Promise<() => Promise<void>> {
   const proxy = instanceCount === 1 ? null : await roundRobin(wantedPort, ports)
   // Workers start after this and inherit it.
   process.env.BENDWRIGHT_E2E_DATABASE_URL = database.url
+  process.env.BENDWRIGHT_E2E_MAIL_PORT = String(mailPort)
   process.env.BENDWRIGHT_E2E_SETUP_KEY = setupKey(dataFolder)
   return async () => {
     proxy?.close()
