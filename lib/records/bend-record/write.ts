@@ -59,6 +59,12 @@ export async function keepBenchEntry(entry: BenchEntry, actor: Actor): Promise<B
 
 /** Logs a try at one bend: numbered, judged, a fault opened with one that failed. */
 export async function logTry(input: TryInput, actor: Actor): Promise<TryOutcome> {
+  // A device out of reach sends again what was kept long ago: that needs no lock. Two at once meet in the transaction.
+  const sentBefore = await db.bendRecord.findUnique({
+    where: { clientKey: input.clientKey },
+    select: { ...recordColumns, piece: { select: pieceColumns } },
+  })
+  if (sentBefore) return outcomeOf({ piece: sentBefore.piece, record: sentBefore })
   const kept = await db.$transaction(async (tx) => {
     const piece = await lockPiece(tx, { scanCode: input.scanCode })
     const before = await tx.bendRecord.findUnique({
