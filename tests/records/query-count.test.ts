@@ -80,7 +80,7 @@ const reads: Readonly<Record<string, Read>> = {
   },
   'what an estimate is made from': {
     read: ({ revisionId }) => readEstimateGround(revisionId),
-    mostRows: 1000,
+    mostRows: 1000 + learnedRows,
   },
   'a job': { read: ({ jobId }) => readJob(jobId), mostRows: 500 },
   'the bars a job may take': {
