@@ -14,9 +14,10 @@ import { Section } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
 import { pieceFactor } from '@/lib/core/cost/learning'
 import { formatPercent } from '@/lib/core/format'
-import { type EstimateAsk, type Pot, ratesOf } from '@/lib/records/estimate/rules'
+import { type EstimateAsk, type EstimateGround, type Pot, ratesOf } from '@/lib/records/estimate/rules'
 import { type EstimateTyped, estimateForm } from '@/lib/records/estimate/schema'
 import { ratesBehind, type YieldRecord, yieldSource } from '@/lib/records/estimate-rate/rules'
+import { springbackSource } from '@/lib/records/lesson/rules'
 import { typedNumber } from '@/lib/records/shop/rules'
 import { saveEstimateAction } from './actions'
 import { AskFields, BarFields, ToolFields } from './decision-fields'
@@ -43,6 +44,7 @@ export type BoardGround = LiveGround & {
   pot: Pot | null
   kerfMm: number
   yieldRecord: YieldRecord | null
+  learned: EstimateGround['learned']
   rackNames: Readonly<Record<string, string>>
 }
 
@@ -133,6 +135,11 @@ export function EstimateBoard({
             {basis && (
               <p>
                 <Verdict word={words[basis.word]}>{readSentence(basis.because, units.lengthUnit)}</Verdict>
+              </p>
+            )}
+            {basis && basis.way !== 'mitredWelded' && (
+              <p className="muted small">
+                {springbackSource(ground.learned, { ...basis, factor: basis.springbackFactor })}
               </p>
             )}
             {!read && (

@@ -2,21 +2,23 @@ import { LinkButton } from '@/app/_ui/button'
 import { Mark } from '@/app/_ui/marks'
 import { Section } from '@/app/_ui/section'
 import { Verdict } from '@/app/_ui/verdict'
-import { formatNumber } from '@/lib/core/format'
 import { readSentence } from '@/lib/core/sentence'
 import { shopFormat } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { WayAnswer } from '@/lib/core/ways/way-answer'
+import { springbackSource } from '@/lib/records/lesson/rules'
 import { remedyText, wayVerdicts } from './way-words'
 
 /** One way in full: the number that decides, what would make it a yes, what it needs, the steps to its temper. */
 export function WayDetails({
   answer,
+  learned,
   unit,
   estimateHref,
   asksHref,
 }: {
   answer: WayAnswer
+  learned: Parameters<typeof springbackSource>[0]
   unit: LengthUnit
   estimateHref: string | null
   asksHref: string | null
@@ -74,10 +76,9 @@ export function WayDetails({
           </div>
         )}
         {answer.word !== 'no' && <p>To expect: {text(answer.tolerance.text)}.</p>}
-        {answer.spec?.input.springbackFactor !== undefined && (
+        {answer.spec && (
           <p className="muted small">
-            Springback factor {formatNumber(answer.spec.input.springbackFactor, { decimals: 3 })}, from
-            finished bends of this tube.
+            {springbackSource(learned, { ...answer, factor: answer.spec.input.springbackFactor })}
           </p>
         )}
         {answer.warnings.length > 0 && (

@@ -49,6 +49,8 @@ export interface WayBasis {
   /** The material table's id of the tube to buy; absent: the part's own. */
   readonly materialId: string | null
   readonly filler: { readonly id: string; readonly massKg: number } | null
+  /** The learned factor that the bend spec behind it springs back by; absent: the model's own. */
+  readonly springbackFactor?: number
 }
 
 /**
@@ -67,6 +69,7 @@ export function wayBasis(question: WaysQuestion, answer: WayAnswer): WayBasis {
     dyePenetrant: false,
   } as const
   const filler = answer.spec?.answer.filler
+  const springbackFactor = answer.spec?.input.springbackFactor
   return {
     way: answer.way,
     name: answer.name,
@@ -82,6 +85,7 @@ export function wayBasis(question: WaysQuestion, answer: WayAnswer): WayBasis {
     toolsToMake: toolsToMake(question, answer),
     materialId: boughtMaterialId(question, answer) ?? null,
     filler: filler && answer.support === 'lowMelt' ? { id: filler.id, massKg: filler.massKg } : null,
+    ...(springbackFactor !== undefined && { springbackFactor }),
   }
 }
 

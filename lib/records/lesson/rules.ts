@@ -1,4 +1,5 @@
 import type { Support } from '@/lib/core/cost/ways'
+import { formatNumber } from '@/lib/core/format'
 import { type FactorGroup, type LearnedFactor, learnFactor } from '@/lib/core/statistics/springback-factor'
 import type { LengthUnit } from '@/lib/core/units'
 import { sizeWords } from '@/lib/records/stock/rules'
@@ -32,6 +33,17 @@ export function sectionWords(kept: string, unit: LengthUnit): string {
 export function methodText(method: { support: Support; strap: boolean }): string {
   const bore = { hollow: 'hollow', sand: 'sand', lowMelt: 'low-melt filler' }[method.support]
   return method.strap ? `${bore} and strap` : bore
+}
+
+/** Which bends a way's springback was learned from: 'learned from 7 bends of this section and method'. */
+export function springbackSource(
+  learned: Readonly<Record<string, { text: string }>>,
+  held: { support: Support; strap: boolean; factor: number | undefined },
+): string {
+  const known = held.factor === undefined ? undefined : learned[methodText(held)]
+  if (held.factor === undefined || !known)
+    return 'Springback by the model: no finished bend speaks for this way.'
+  return `Springback ${formatNumber(held.factor, { decimals: 3 })} times the model’s, learned from ${known.text}.`
 }
 
 /** Standard deviation that a kept factor counts with when the bend behind it names none. Common practice, no source. */

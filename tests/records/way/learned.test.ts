@@ -3,11 +3,11 @@ import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import { groundMark, readEstimate, readEstimateGround } from '@/lib/records/estimate/read'
 import { estimateForm } from '@/lib/records/estimate/schema'
 import { saveEstimate } from '@/lib/records/estimate/write'
-import { sectionText } from '@/lib/records/lesson/rules'
+import { sectionText, springbackSource } from '@/lib/records/lesson/rules'
 import { readRevision } from '@/lib/records/part/read'
 import { readSpecInput } from '@/lib/records/spec/read'
 import { readWays } from '@/lib/records/way/read'
-import { waysQuestionOf } from '@/lib/records/way/rules'
+import { wayBases, waysQuestionOf } from '@/lib/records/way/rules'
 import { db } from '@/lib/server/db'
 import { asJson } from '@/lib/server/json'
 import { bentPart } from '@/tests/records/job/bent-part'
@@ -87,6 +87,12 @@ describe('What bends taught', () => {
     const question = now && waysQuestionOf(now.ground)
     const strap = { thicknessMm: 3, widthMm: 38, yieldMPa: 250 }
     expect(question?.springbackFactorOf?.({ support: 'lowMelt', strap })).toBeCloseTo(0.8, 1)
+    // The estimate says which bends stand behind it, and of a way nobody bent yet that it is the model's.
+    const said = now && wayBases(now.ground).find(({ way }) => way === 'lowMeltStrap')
+    expect(said && springbackSource(now.ground.learned, { ...said, factor: said.springbackFactor })).toMatch(
+      /^Springback 0\.8\d* times the model’s, learned from 9 bends of this section and method\.$/,
+    )
+    expect(springbackSource({}, { support: 'hollow', strap: false, factor: undefined })).toMatch(/the model/)
     // Whoever has the form open is told that what it rests on has changed.
     await expect(saveEstimate(typed, office)).rejects.toMatchObject({ code: 'changed-meanwhile' })
   })

@@ -76,6 +76,7 @@ export default async function EstimatePage({ params, searchParams }: Asked) {
               rates: ground.rates,
               kerfMm: ground.shop.kerfMm,
               yieldRecord: ground.yieldRecord,
+              learned: ground.learned,
               units,
               startCut: ground.revision.startCut.kind,
               endCut: ground.revision.endCut.kind,

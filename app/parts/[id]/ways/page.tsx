@@ -187,6 +187,7 @@ export default async function WaysPage({ params, searchParams }: Asked) {
           <WayDetails
             key={answer.way}
             answer={answer}
+            learned={learned}
             unit={unit}
             estimateHref={showsMoney && answer.word !== 'no' ? `${base}/estimate?way=${answer.way}` : null}
             asksHref={may(actor, 'ask.write') ? `${base}/asks` : null}
