@@ -36,7 +36,7 @@ export function startsForConfidence(goodPieces: number, yieldFraction: number, c
   const enough = (starts: number): boolean =>
     startsCdf(starts, goodPieces, yieldFraction) >= confidence - 1e-12
   let low = goodPieces - 1
-  let high = Math.max(goodPieces, Math.ceil(goodPieces / yieldFraction))
+  let high = Math.ceil(goodPieces / yieldFraction)
   while (!enough(high)) {
     low = high
     high *= 2

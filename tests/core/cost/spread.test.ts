@@ -147,5 +147,10 @@ describe('sampling', () => {
     expect(() => percentileOfSorted([], 0.5)).toThrow(RangeError)
     expect(() => percentileOfSorted([1], 2)).toThrow(RangeError)
     expect(() => summariseDraws(new Float64Array(1))).toThrow(RangeError)
+    // Of 2, 4, 4, 4, 5, 5, 7, 9: mean 5, squares 32 over 7, by hand.
+    const few = summariseDraws(Float64Array.of(9, 2, 4, 5, 4, 7, 4, 5))
+    expect(few).toMatchObject({ drawCount: 8, mean: 5, p50: 4.5 })
+    expect(few.sd).toBeCloseTo(Math.sqrt(32 / 7), 12)
+    expect(few.standardError).toBeCloseTo(Math.sqrt(32 / 7 / 8), 12)
   })
 })

@@ -43,6 +43,27 @@ describe('the shortest distance between two straight stretches', () => {
       ),
     ).toBeCloseTo(5, 12)
   })
+  it('finds the foot of the perpendicular anywhere in space', () => {
+    // Along (1, 2, 2) from the origin, and along (2, -2, 1) through the first one's point at 4 and 5 off it
+    // along (2, 1, -2), which is square to both; all three of length 3.
+    const at = (start: readonly number[], along: readonly number[], length: number): Point => [
+      (start[0] ?? 0) + ((along[0] ?? 0) * length) / 3,
+      (start[1] ?? 0) + ((along[1] ?? 0) * length) / 3,
+      (start[2] ?? 0) + ((along[2] ?? 0) * length) / 3,
+    ]
+    const foot = at([0, 0, 0], [1, 2, 2], 4)
+    const beside = at(foot, [2, 1, -2], 5)
+    const first: [Point, Point] = [[0, 0, 0], at([0, 0, 0], [1, 2, 2], 9)]
+    const across: [Point, Point] = [at(beside, [2, -2, 1], -6), at(beside, [2, -2, 1], 3)]
+    expect(edgeDistanceMm(first, across)).toBeCloseTo(5, 9)
+    expect(edgeDistanceMm(across, first)).toBeCloseTo(5, 9)
+    // Parallel and 7 apart, one beginning 3 past the other's end along it.
+    const beyond: [Point, Point] = [
+      at(at([0, 0, 0], [1, 2, 2], 12), [2, 1, -2], 4),
+      at(at([0, 0, 0], [1, 2, 2], 20), [2, 1, -2], 4),
+    ]
+    expect(edgeDistanceMm(first, beyond)).toBeCloseTo(5, 9)
+  })
   it('is no more than between any two of their points', () => {
     const point = fc.tuple(
       fc.double({ min: -9, max: 9, noNaN: true }),

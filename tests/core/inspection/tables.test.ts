@@ -92,7 +92,8 @@ describe('ISO 13920', () => {
     expect([401, 1001].map((leg) => Math.round(60 * Number(value(iso13920AngleDeg(leg, 'B')))))).toEqual([
       30, 20,
     ])
-    expect(value(iso13920AngleDeg(-1, 'B'))).toBe('below-table')
+    for (const none of [-1, 0]) expect(value(iso13920AngleDeg(none, 'B'))).toBe('below-table')
+    expect(value(iso13920AngleDeg(0.5, 'B'))).not.toBe('below-table')
   })
 
   it('gives straightness and flatness to 2000 mm (table 3)', () => {

@@ -172,6 +172,18 @@ describe('the die that gives the wanted bend', () => {
   })
 
   it('is refused where the arms alone would keep the angle', () => {
-    expect(() => bendOnRightDie(setting(material(70_000, 150, 5), 0.5, 200, 1, 2500))).toThrow(/arms alone/)
+    const soft = material(70_000, 150, 5)
+    expect(() => bendOnRightDie(setting(soft, 0.5, 200, 1, 2500))).toThrow(/arms alone/)
+    // The angle it names is what both arms keep: a bend a little larger than that keeps nearly nothing in its arc.
+    let told = ''
+    try {
+      bendOnRightDie(setting(soft, 0.5, 200, 1, 2500))
+    } catch (cause) {
+      told = (cause as Error).message
+    }
+    const keptDeg = Number(/keep ([\d.]+) degrees/.exec(told)?.[1])
+    const just = bendOnRightDie(setting(soft, keptDeg + 0.05, 200, 1, 2500))
+    expect((2 * just.arm.keptRad * 180) / Math.PI).toBeCloseTo(keptDeg, 1)
+    expect(just.phiRad).toBeLessThan(0.001)
   })
 })

@@ -112,6 +112,17 @@ describe('asking where a number came from', () => {
     expect(chain.at(-1)?.value).toBeCloseTo(sum + tension * 19.8, 3)
   })
 
+  it('names the filler only where there is one to hold the wall', () => {
+    const formulaOf = (input: SpecInput, key: string) =>
+      explain(input, `bends[0].${key}`).at(-1)?.formula ?? ''
+    const hollow: SpecInput = { ...arm, method: { support: 'hollow' } }
+    const round = (input: SpecInput): SpecInput => ({ ...input, tube: { ...input.tube, shape: 'round' } })
+    expect(formulaOf(arm, 'flangeSagMm')).toMatch(/of the filler$/)
+    expect(formulaOf(hollow, 'flangeSagMm')).toBe('sag of the hollow tube')
+    expect(formulaOf(round(arm), 'ovalityPct')).toMatch(/of the filler$/)
+    expect(formulaOf(round(hollow), 'ovalityPct')).toBe('100 (Dmax - Dmin) / D = 400 u / D')
+  })
+
   it('is refused for what the answer does not hold', () => {
     expect(() => explain(arm, 'bends[7].pressForceKn')).toThrow(RangeError)
   })

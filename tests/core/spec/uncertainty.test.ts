@@ -94,6 +94,18 @@ describe('the spread of what comes out', () => {
   })
 })
 
+describe('a day that is not as planned', () => {
+  it('is asked of a bend the part has', () => {
+    const plain = bendSpec(rail)
+    expect(() => questionOff(rail, 1, plain, usualSpreads(rail), {})).toThrow(/no bend 2/)
+    const off = questionOff(rail, 0, plain, usualSpreads(rail), { wall: 2, strength: -1 })
+    const spreads = usualSpreads(rail)
+    expect(off.tube.wallMm).toBeCloseTo(3.175 + 2 * spreads.wallMm, 12)
+    expect(off.material.yieldMPa).toBeCloseTo(276 * (1 - spreads.strengthFraction), 9)
+    expect(off.die?.surfaceRadiusMm).toBe(plain.bends[0]?.dieSurfaceRadiusMm)
+  })
+})
+
 describe('trial pieces', () => {
   it('leave the spread of a normal mean after n readings', () => {
     // By hand: 1 / (1 / 0.7^2 + 2 / 0.3^2) = 1 / (2.0408 + 22.2222) = 0.041215, root 0.20301; with 0.3: sqrt(0.041215 + 0.09) = 0.36224
