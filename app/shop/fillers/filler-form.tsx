@@ -66,7 +66,7 @@ export function FillerForm({
           optional
           unit="kg/m³"
           inputMode="decimal"
-          hint={orTable(alloy && `${Math.round(alloy.publishedDensityKgM3 ?? alloy.densityKgM3)} kg/m³`)}
+          hint={orTable(alloy && `${Math.round(alloy.densityKgM3)} kg/m³`)}
           {...field('densityKgM3')}
         />
         <NumberField

@@ -44,6 +44,8 @@ export type SpecMethod = {
   fillerId?: string
   fillerYieldMPa?: number
   fillerModulusMPa?: number
+  /** Of the pot as weighed; absent: the filler table's. */
+  fillerDensityKgM3?: number
 }
 
 export type SpecPress = {

@@ -113,8 +113,10 @@ export function fillerAmount(
 ): { id: string; volumeMm3: number; massKg: number; densityKgM3: number; liquidusC?: number } | null {
   const { filler } = resolved
   if (!filler) return null
+  const own = resolved.input.method.fillerDensityKgM3
+  const densityKgM3 = own ?? filler.densityKgM3
   const volumeMm3 = boreAreaMm2 * cutLengthMm
-  const massKg = (volumeMm3 * filler.densityKgM3) / 1e9
+  const massKg = (volumeMm3 * densityKgM3) / 1e9
   trace?.step('/filler.volumeMm3', {
     formula: 'bore area * cut length',
     inputs: [
@@ -130,18 +132,18 @@ export function fillerAmount(
     formula: 'volume * density',
     inputs: [
       ['volume', volumeMm3, 'mm³', '/filler.volumeMm3'],
-      ['density', filler.densityKgM3, 'kg/m³'],
+      ['density', densityKgM3, 'kg/m³'],
     ],
     value: massKg,
     unit: 'kg',
-    source: `density of ${filler.name}`,
+    source: own === undefined ? `density of ${filler.name}` : 'density of the pot, as entered',
     trust: 'exact',
   })
   return {
     id: filler.id,
     volumeMm3,
     massKg,
-    densityKgM3: filler.densityKgM3,
+    densityKgM3,
     ...(filler.kind === 'lowMelt' && { liquidusC: filler.liquidusC }),
   }
 }

@@ -10,7 +10,10 @@ export interface WaysQuestion {
   /** The strap on the rack that a way with a strap uses; absent: one to make. */
   readonly strap?: SpecStrap
   /** The pot of low-melt alloy that a filled way uses; absent: the usual one. */
-  readonly lowMelt?: Pick<SpecMethod, 'fillerId' | 'fillerYieldMPa' | 'fillerModulusMPa'>
+  readonly lowMelt?: Pick<
+    SpecMethod,
+    'fillerId' | 'fillerYieldMPa' | 'fillerModulusMPa' | 'fillerDensityKgM3'
+  >
   /** Kilograms of it in the pot. */
   readonly fillerStockKg?: number
   /** Surface radii of the dies on the rack. */

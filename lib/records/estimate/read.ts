@@ -101,6 +101,7 @@ export async function readEstimateGround(
             fillerId: pot.fillerId,
             yieldMPa: pot.yieldMPa,
             modulusMPa: pot.modulusMPa,
+            densityKgM3: pot.densityKgM3,
             inPotKg: balances.get(pot.id)?.inPotKg ?? 0,
           }
         : null,

@@ -37,6 +37,7 @@ export type Pot = {
   fillerId: string
   yieldMPa: number | null
   modulusMPa: number | null
+  densityKgM3?: number | null
   inPotKg: number
 }
 

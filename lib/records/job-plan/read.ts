@@ -86,6 +86,7 @@ const planColumns = {
           lotText: true,
           yieldMPa: true,
           modulusMPa: true,
+          densityKgM3: true,
         },
       },
     },

@@ -76,6 +76,7 @@ export type PlannedSetup = {
     lotText: string
     yieldMPa: number | null
     modulusMPa: number | null
+    densityKgM3?: number | null
   } | null
 }
 
@@ -255,6 +256,7 @@ function specInput(parts: PlanParts): SpecInput | null {
       ...(support !== 'hollow' && filler && { fillerId: filler.fillerId }),
       ...(support === 'lowMelt' && filler?.yieldMPa && { fillerYieldMPa: filler.yieldMPa }),
       ...(support !== 'hollow' && filler?.modulusMPa && { fillerModulusMPa: filler.modulusMPa }),
+      ...(support !== 'hollow' && filler?.densityKgM3 && { fillerDensityKgM3: filler.densityKgM3 }),
     },
     press: {
       capacityKn: press.capacityKn,

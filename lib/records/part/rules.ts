@@ -249,7 +249,12 @@ export type SetupFacts = {
   }
   die: { surfaceRadiusMm: number } | null
   strap: { thicknessMm: number; widthMm: number; yieldMPa: number; frictionCoeff: number | null } | null
-  filler: { fillerId: string; yieldMPa: number | null; modulusMPa: number | null } | null
+  filler: {
+    fillerId: string
+    yieldMPa: number | null
+    modulusMPa: number | null
+    densityKgM3?: number | null
+  } | null
 }
 
 /** What may stand in for the tables: the lot's certificate, and what finished bends taught. */
@@ -289,6 +294,7 @@ function methodInput(setup: SetupFacts): SpecInput['method'] {
         fillerId: filler.fillerId,
         ...(filler.yieldMPa !== null && setup.support === 'lowMelt' && { fillerYieldMPa: filler.yieldMPa }),
         ...(filler.modulusMPa !== null && { fillerModulusMPa: filler.modulusMPa }),
+        ...(filler.densityKgM3 && { fillerDensityKgM3: filler.densityKgM3 }),
       }),
   }
 }

@@ -144,6 +144,7 @@ const method = z.strictObject(
       .optional(),
     fillerYieldMPa: positive.optional(),
     fillerModulusMPa: positive.optional(),
+    fillerDensityKgM3: positive.optional(),
   },
   'an object',
 )

@@ -40,6 +40,7 @@ export function waysQuestionOf(ground: EstimateGround): WaysQuestion | null {
         fillerId: pot.fillerId,
         ...(pot.yieldMPa !== null && { fillerYieldMPa: pot.yieldMPa }),
         ...(pot.modulusMPa !== null && { fillerModulusMPa: pot.modulusMPa }),
+        ...(pot.densityKgM3 && { fillerDensityKgM3: pot.densityKgM3 }),
       },
       fillerStockKg: pot.inPotKg,
     }),

@@ -133,4 +133,15 @@ describe('nothing is lost or made by bending', () => {
       expect((filler?.massKg ?? 0) / (volumeMm3 * densityKgM3 * 1e-9)).toBeCloseTo(1, 4)
     })
   })
+
+  it('a pot weighed for itself fills by its own density, as much and no other number moved', () => {
+    everyPart(({ support }, question, { filler, ...rest }) => {
+      if (support === 'hollow') return
+      const weighed = { ...question, method: { ...question.method, fillerDensityKgM3: 9400 } }
+      const { filler: own, ...others } = bendSpec(weighed)
+      expect(own?.volumeMm3).toBe(filler?.volumeMm3)
+      expect((own?.massKg ?? 0) / ((own?.volumeMm3 ?? 0) * 9400e-9)).toBeCloseTo(1, 9)
+      expect(others).toEqual(rest)
+    })
+  })
 })

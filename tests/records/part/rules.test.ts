@@ -129,7 +129,7 @@ describe('the question for the bend spec', () => {
         support: 'lowMelt',
         die: { surfaceRadiusMm: 380 },
         strap: { thicknessMm: 3.2, widthMm: 38, yieldMPa: 350, frictionCoeff: 0.12 },
-        filler: { fillerId: 'bi-158', yieldMPa: 24, modulusMPa: null },
+        filler: { fillerId: 'bi-158', yieldMPa: 24, modulusMPa: null, densityKgM3: 9410 },
       },
       shop,
     )
@@ -140,6 +140,7 @@ describe('the question for the bend spec', () => {
       strap: { thicknessMm: 3.2, widthMm: 38, yieldMPa: 350, frictionCoeff: 0.12 },
       fillerId: 'bi-158',
       fillerYieldMPa: 24,
+      fillerDensityKgM3: 9410,
     })
   })
 
