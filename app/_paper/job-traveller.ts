@@ -116,6 +116,9 @@ export function travellerOfJob(
     part: {
       sectionText: tubeText(revision, shop.lengthUnit),
       materialText: materialName(revision.materialId),
+      ...(plan.certificateText && {
+        valuesFromText: `yield and tensile on the certificate of ${plan.certificateText}`,
+      }),
       endTemperText: spec?.temper.find(({ isChosen }) => isChosen)?.endTemper ?? '',
       ...(blank &&
         spec && {

@@ -73,6 +73,8 @@ export interface TravellerData extends PaperIssue {
   readonly part: {
     readonly sectionText: string
     readonly materialText: string
+    /** Whose values the bends were worked out with, where not the table's. */
+    readonly valuesFromText?: string
     readonly endTemperText: string
     /** Absent where nothing is bent here. */
     readonly cutLengthMm?: number

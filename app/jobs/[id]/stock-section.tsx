@@ -50,6 +50,13 @@ export function StockSection({ view }: { view: JobView }) {
           ? `Not cut yet: ${uncut.length === 1 ? 'piece' : 'pieces'} ${numbersText(uncut.map(({ number }) => number))}.`
           : 'Every open piece is cut.'}
       </p>
+      {plan.spec && (
+        <p className="muted">
+          {plan.certificateText
+            ? `Planned with the yield and tensile on the certificate of ${plan.certificateText}.`
+            : 'Planned with the material’s own values: all stock reserved must be of one lot with yield and tensile on its certificate for those to count.'}
+        </p>
+      )}
       <DataTable
         caption="Tubes reserved for this job and those cut for it"
         captionHidden
