@@ -56,7 +56,7 @@ export default async function MaterialPage({ params }: Asked) {
           ))
         }
       >
-        {alloy.name}
+        {alloy.name === alloy.id ? '' : alloy.name}
       </PageHead>
       <div className="stack stack-loose">
         <Section title="What it is">
