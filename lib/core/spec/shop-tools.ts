@@ -33,6 +33,10 @@ export interface ShopTools {
   readonly straps: readonly ShopStrap[]
   /** Of the filler table. */
   readonly lowMeltIds: readonly string[]
+  /** What the shop measured of its pot of an alloy, over the table's values. */
+  readonly potValues?: Readonly<
+    Record<string, Pick<SpecMethod, 'fillerYieldMPa' | 'fillerModulusMPa' | 'fillerDensityKgM3'>>
+  >
   readonly hasSand: boolean
 }
 
@@ -59,7 +63,9 @@ export function methodsOf(tools: ShopTools): readonly Method[] {
   const supports: readonly (readonly [SpecMethod, number])[] = [
     [{ support: 'hollow' }, 0],
     ...(tools.hasSand ? ([[{ support: 'sand' }, 1]] as const) : []),
-    ...tools.lowMeltIds.map((fillerId) => [{ support: 'lowMelt' as const, fillerId }, 2] as const),
+    ...tools.lowMeltIds.map(
+      (fillerId) => [{ support: 'lowMelt' as const, fillerId, ...tools.potValues?.[fillerId] }, 2] as const,
+    ),
   ]
   return supports
     .flatMap(([method, effort]): Method[] => [

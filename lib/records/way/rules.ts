@@ -99,6 +99,20 @@ export function partToBend(
   }
 }
 
+/** Of each alloy the values of the first pot that holds it, the one a set-up found is laid out with. */
+function potValuesOf(pots: Tooling['fillers']): NonNullable<ShopTools['potValues']> {
+  return Object.fromEntries(
+    [...pots].reverse().map(({ fillerId, yieldMPa, modulusMPa, densityKgM3 }) => [
+      fillerId,
+      {
+        ...(yieldMPa && { fillerYieldMPa: yieldMPa }),
+        ...(modulusMPa && { fillerModulusMPa: modulusMPa }),
+        ...(densityKgM3 && { fillerDensityKgM3: densityKgM3 }),
+      },
+    ]),
+  )
+}
+
 /** What the shop has in use, by the ids of its rows. */
 export function shopToolsOf(tooling: Tooling, shop: Pick<ShopAllowances, 'pressUseFraction'>): ShopTools {
   const inUse = <Row extends { retired: boolean }>(rows: readonly Row[]) => rows.filter((row) => !row.retired)
@@ -128,6 +142,7 @@ export function shopToolsOf(tooling: Tooling, shop: Pick<ShopAllowances, 'pressU
       ...(strap.frictionCoeff !== null && { frictionCoeff: strap.frictionCoeff }),
     })),
     lowMeltIds: [...new Set(fillers.map(({ fillerId }) => fillerId).filter((id) => !isSand(id)))],
+    potValues: potValuesOf(fillers),
     hasSand: fillers.some(({ fillerId }) => isSand(fillerId)),
   }
 }

@@ -36,6 +36,16 @@ describe('set-ups that make a part', () => {
     }
   })
 
+  it('take a pot for what the shop measured of it, where it did', () => {
+    const measured = { ...shop, potValues: { 'bi-158': { fillerYieldMPa: 13, fillerDensityKgM3: 9400 } } }
+    const filled = (tools: ShopTools) =>
+      methodsOf(tools).flatMap(({ method }) => (method.support === 'lowMelt' ? [method] : []))
+    expect(filled(shop)).toEqual([{ support: 'lowMelt', fillerId: 'bi-158' }])
+    expect(filled(measured)).toEqual([
+      { support: 'lowMelt', fillerId: 'bi-158', fillerYieldMPa: 13, fillerDensityKgM3: 9400 },
+    ])
+  })
+
   it('come with fewer dies to make first, then with less trouble', () => {
     const { setUps } = findSetUps(rail, shop)
     const ranks = setUps.map(({ diesToMake, effort }) => diesToMake * 10 + effort)

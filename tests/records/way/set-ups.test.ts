@@ -73,6 +73,22 @@ describe('Set-ups found from the shop’s own tools', () => {
     expect(words).not.toContain('collapses')
   })
 
+  it('take a pot for what the shop measured of it, as the ways and the part’s own spec do', async () => {
+    const measured = { yieldMPa: 13, densityKgM3: 9410 }
+    await db.filler.updateMany({ data: measured })
+    const asked = { fillerYieldMPa: 13, fillerDensityKgM3: 9410 }
+    const { setUps } = await found()
+    const filled = [...(setUps?.setUps ?? []), ...(setUps?.blocked ?? [])].flatMap(({ method }) =>
+      method.support === 'lowMelt' ? [method] : [],
+    )
+    expect(filled.length).toBeGreaterThan(0)
+    for (const method of filled) expect(method).toMatchObject(asked)
+    const rows = (await readWays(revisionId, 6))?.rows ?? []
+    const way = rows.find(({ answer }) => answer.way === 'lowMeltStrap')
+    expect(way?.answer.spec?.input.method).toMatchObject(asked)
+    expect(way?.answer.spec?.answer.filler?.densityKgM3).toBe(9410)
+  })
+
   it('leave out tools that are retired', async () => {
     await db.strap.updateMany({ data: { retiredAt: new Date() } })
     await db.setup.deleteMany()
