@@ -97,6 +97,12 @@ export default async function LotPage({ params, searchParams }: Asked) {
             />
           </Section>
           <Section title="Certificate">
+            {lot.certificateYieldMPa !== null && (
+              <p className="muted">
+                A job whose reserved tubes are all of this lot is planned with these, not with the table’s
+                values.
+              </p>
+            )}
             <Facts
               facts={[
                 ['Yield', stress(lot.certificateYieldMPa)],
