@@ -69,7 +69,14 @@ describe('routing', () => {
     const keys = (way: (typeof wayKeys)[number]): string[] =>
       routing({ way, part: davitArm, times: defaultOperationTimes }).map(({ key }) => key)
     expect(keys('hollow')).not.toContain('fill')
-    expect(keys('sand')).toContain('packSand')
+    const filling = ['packSand', 'emptySand', 'cleanBore', 'fill', 'meltOut']
+    const fillingOf = (way: (typeof wayKeys)[number]) => keys(way).filter((key) => filling.includes(key))
+    expect(fillingOf('hollow')).toEqual([])
+    expect(fillingOf('sand')).toEqual(['packSand', 'emptySand'])
+    expect(fillingOf('lowMelt')).toEqual(['cleanBore', 'fill', 'meltOut'])
+    expect(fillingOf('lowMeltStrap')).toEqual(['cleanBore', 'fill', 'meltOut'])
+    // A way that bends soft is filled unless it is told otherwise.
+    expect(fillingOf('t4ThenAged')).toEqual(['cleanBore', 'fill', 'meltOut'])
     const lowMelt = keys('lowMelt')
     expect(
       ['cleanBore', 'fill', 'bend', 'meltOut', 'checkAngles', 'mitreEnds'].map((key) => lowMelt.indexOf(key)),

@@ -161,6 +161,19 @@ describe('price breaks', () => {
     expect(dominatedRanges(breaks)).toEqual([
       { fromPieceCount: 91, toPieceCount: 99, cheaperPieceCount: 100, cheaperTotalCents: 90_000 },
     ])
+    // Pieces times the step they reach.
+    for (const [pieceCount, totalCents] of [
+      [1, 1000],
+      [99, 99_000],
+      [100, 90_000],
+      [250, 225_000],
+    ] as const)
+      expect(orderPrice(breaks, pieceCount)).toMatchObject({ orderedPieceCount: pieceCount, totalCents })
+    // A list that begins at five sells no fewer.
+    expect(orderPrice([{ fromPieceCount: 5, unitPriceCents: 700 }], 2)).toMatchObject({
+      orderedPieceCount: 5,
+      totalCents: 3500,
+    })
     expect(orderPrice(breaks, 90).cheaperLargerOrder).toBeNull()
     expect(orderPrice(breaks, 91).cheaperLargerOrder).toEqual({ pieceCount: 100, totalCents: 90_000 })
     expect(breakFor(breaks, 99)?.unitPriceCents).toBe(1000)

@@ -81,7 +81,11 @@ describe('margin and markup', () => {
     expect(priceByMarginCents(6000, 400_000)).toBe(10_000)
     expect(priceByMarkupCents(6000, 666_667)).toBe(10_000)
     expect(priceByMarkupCents(6000, 0)).toBe(6000)
-    expect(() => priceByMarginCents(6000, 1_000_000)).toThrow(RangeError)
+    for (const none of [1_000_000, 1_200_000, -1])
+      expect(() => priceByMarginCents(6000, none)).toThrow(/share of the price/)
+    expect(priceByMarginCents(6000, 0)).toBe(6000)
+    // A millionth of the price left: 6000 / 0.000001.
+    expect(priceByMarginCents(6000, 999_999)).toBe(6_000_000_000)
     expect(() => priceByMarkupCents(6000, -1)).toThrow(RangeError)
   })
 

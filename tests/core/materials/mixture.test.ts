@@ -33,7 +33,12 @@ describe('rule of mixtures', () => {
   it('refuses a composition that misses 100 percent by more than 0.2, which catches the misprinted 136 alloy', () => {
     // A trade table prints 22.6 lead for the 136 F alloy: 104.6 in all.
     expect(() => densityByMixtureKgM3({ Bi: 49, Pb: 22.6, Sn: 12, In: 21 })).toThrow(RangeError)
-    expect(() => densityByMixtureKgM3({ Bi: 120, Pb: -20 })).toThrow(RangeError)
+    expect(() => densityByMixtureKgM3({ Bi: 120, Pb: -20 })).toThrow(/Pb can’t be -20 percent/)
+    expect(() => densityByMixtureKgM3({ Bi: 120, Pb: Number.NaN })).toThrow(/Pb can’t be NaN/)
+    // A part of nothing is no part: 55.5 and 44.5 alone.
+    expect(densityByMixtureKgM3({ Bi: 55.5, Pb: 44.5, Sn: 0 })).toBe(
+      densityByMixtureKgM3({ Bi: 55.5, Pb: 44.5 }),
+    )
   })
   it('carries a band of 5 percent under to 1 over, in which the two densities printed for 117 and 136 lie', () => {
     for (const [id, published] of [

@@ -7,6 +7,15 @@ describe('seeded random numbers', () => {
     expect(xoshiroWords([1, 2, 3, 4], 4)).toEqual([11520, 0, 5927040, 70819200])
   })
 
+  it('are seeded by splitmix32, as worked out with whole numbers in another language', () => {
+    const words = (seed: number, count: number) => {
+      const next = uniformStream(seed)
+      return Array.from({ length: count }, () => next() * 2 ** 32 - 0.5)
+    }
+    expect(words(42, 3)).toEqual([660444221, 3652823732, 77672526])
+    expect(words(0, 2)).toEqual([1789933344, 44971166])
+  })
+
   it('are the same for the same seed and others for another', () => {
     const draw = (seed: number): number[] => {
       const next = uniformStream(seed)

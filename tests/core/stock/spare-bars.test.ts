@@ -38,6 +38,7 @@ describe('what nobody asked for', () => {
     expect(countsOf(plan)).toEqual([[3, 2]])
     // 6000 less 3 rails and 2 stays with five kerfs of 3.
     expect(plan[0]?.pattern.leftoverMm).toBeCloseTo(6000 - 3800 - 15, 9)
+    expect(plan[0]?.pattern.usedMm).toBeCloseTo(3800 + 15, 9)
   })
 
   it('is left alone where everything is wanted', () => {

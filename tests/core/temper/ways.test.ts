@@ -43,6 +43,16 @@ describe('ways of making a part and the temper they end in', () => {
       fillings: 2,
     })
     expect(wayOf(part, 'lowMeltCold')?.exposureUsed).toBeCloseTo(0.125, 4)
+    const share = (more: Partial<TemperPart>) =>
+      /([\d.]+) percent of the heat budget used/.exec(
+        wayOf(partOf('6061-T6', more), 'lowMeltCold')?.notes.join(' ') ?? '',
+      )?.[1]
+    const pour = { temperatureC: 90, minutes: 5 }
+    const hour = (minutes: number) => ({ pour, meltOut: { temperatureC: 176.6667, minutes }, fillings: 1 })
+    // Of the 480 minutes allowed at 350 F: 24 are 5 percent, 48 a tenth and 120 a quarter; under a tenth with a decimal.
+    expect(share(hour(24))).toBe('5.0')
+    expect(share(hour(120))).toBe('25')
+    expect(share({})).toBe('0')
   })
   it('rules the filled ways out when a heating lies above the reheat table', () => {
     const part = partOf('6061-T6', { meltOut: { temperatureC: 260, minutes: 1 } })

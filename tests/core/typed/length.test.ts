@@ -80,6 +80,7 @@ describe('a length as people type it', () => {
     ['27 ga', /no 27 gauge/],
     ['-3 mm', /less than 0/],
     ['2\' 13"', /less than 12/],
+    ['2\' 12"', /less than 12/],
     ['1e5', /not a unit/],
     ['1.2.3', /not a number/],
     ['38.1 mm mm', /not a unit/],
