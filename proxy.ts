@@ -34,11 +34,14 @@ const mostBytes = 26 * 1024 * 1024
 
 /** Whether the framework will be able to take the address and the body apart: what it can't, it answers with a 500. */
 async function refusalOfBadForm(request: NextRequest): Promise<{ status: number; message: string } | null> {
+  const noAddress = { status: 400, message: 'This is no address.' }
   try {
     decodeURIComponent(request.nextUrl.pathname)
   } catch {
-    return { status: 400, message: 'This is no address.' }
+    return noAddress
   }
+  // The database holds no text with a NUL in it and refuses even to look for one.
+  if (`${request.nextUrl.pathname}${request.nextUrl.search}`.includes('%00')) return noAddress
   if (request.method !== 'POST') return null
   const namedInHeader = request.headers.has('next-action')
   const inParts = request.headers.get('content-type')?.trimStart().toLowerCase().startsWith('multipart/')

@@ -32,7 +32,7 @@ type Params = { q?: string; standing?: string; page?: string }
 export default async function QuotesPage({ searchParams }: { searchParams: Promise<Params> }) {
   const actor = await requireActor('quote.read')
   const [shop, params] = await Promise.all([readShop(), searchParams])
-  const search = (params.q ?? '').slice(0, 100)
+  const search = String(params.q ?? '').slice(0, 100)
   const standing = filters.find(([key]) => key === params.standing)?.[0] ?? (search ? '' : 'open')
   const page = Math.min(Math.max(Number.parseInt(params.page ?? '1', 10) || 1, 1), 100_000)
   const today = dayInZone(new Date(), shop.timeZone)

@@ -1,4 +1,5 @@
 import 'server-only'
+import { literalSearch } from '@/lib/records/fields'
 import { db, type Prisma } from '@/lib/server/db'
 
 export const faultsPerPage = 50
@@ -13,7 +14,7 @@ const stateWhere: Readonly<Record<FaultState, Prisma.NonconformanceWhereInput>> 
 
 /** A page of faults: open ones the oldest first, since somebody waits on them; decided ones the newest first. */
 export async function readFaults(query: { state: FaultState; search: string; page: number }) {
-  const text = { contains: query.search, mode: 'insensitive' as const }
+  const text = { contains: literalSearch(query.search), mode: 'insensitive' as const }
   const where: Prisma.NonconformanceWhereInput = {
     ...stateWhere[query.state],
     ...(query.search && {

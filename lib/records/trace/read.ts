@@ -1,4 +1,5 @@
 import 'server-only'
+import { literalSearch } from '@/lib/records/fields'
 import { db, type Prisma } from '@/lib/server/db'
 
 const releaseColumns = {
@@ -146,7 +147,7 @@ export type PieceTrace = NonNullable<Awaited<ReturnType<typeof readPieceTrace>>>
 export async function readHeats(search: string) {
   return db.stockLot.groupBy({
     by: ['heatNumber'],
-    where: { heatNumber: search ? { contains: search, mode: 'insensitive' } : { not: '' } },
+    where: { heatNumber: search ? { contains: literalSearch(search), mode: 'insensitive' } : { not: '' } },
     _count: { _all: true },
     _max: { receivedOn: true },
     orderBy: { _max: { receivedOn: 'desc' } },
