@@ -1,5 +1,5 @@
 import { expectNoAxeFaults } from '../support/axe'
-import { expect, type Page, test } from '../support/browser-test'
+import { expect, test } from '../support/browser-test'
 import { emptyServedDatabase, servedRows, servedSetupKey } from '../support/served-database'
 import { ownerPassword as password, setUpShop, signIn } from '../support/set-up-shop'
 
