@@ -35,6 +35,16 @@ export function useBench(): Bench {
 }
 
 const answerWithinMs = 30_000
+const answeredName = 'bendwright-bench-answered'
+
+/**
+ * Whether the shop answered this tab after this page was asked for. The page that was open before then took the entry
+ * off the device, while this one was made without it: a clock that is stopped would seem to run.
+ */
+function madeBeforeLastAnswer(): boolean {
+  const askedForAtMs = Date.now() - performance.now()
+  return Number(sessionStorage.getItem(answeredName) ?? 0) > askedForAtMs
+}
 
 async function send(entry: BenchTyped): Promise<Answer> {
   try {
@@ -44,7 +54,10 @@ async function send(entry: BenchTyped): Promise<Answer> {
       body: JSON.stringify(entry),
       signal: AbortSignal.timeout(answerWithinMs),
     })
-    return readAnswer(response.status, await response.json().catch(() => null))
+    const answer = readAnswer(response.status, await response.json().catch(() => null))
+    // Before the entry leaves the device: this page may be on its way out.
+    if (answer.kind === 'kept') sessionStorage.setItem(answeredName, String(Date.now()))
+    return answer
   } catch {
     return { kind: 'later', message: 'No connection to the shop’s computer.' }
   }
@@ -88,15 +101,21 @@ export function BenchQueue({ userId, children }: { userId: number; children: Rea
     renewScreen.current = renew
   }, [renew])
   useEffect(() => {
-    const again = () => void round().catch(() => setTrouble('This browser keeps nothing on the device.'))
+    const fail = () => setTrouble('This browser keeps nothing on the device.')
+    const again = () => void round().catch(fail)
     roundAgain.current = again
-    again()
+    const first = async () => {
+      const stale = madeBeforeLastAnswer()
+      await round()
+      if (stale) startTransition(() => router.refresh())
+    }
+    first().catch(fail)
     window.addEventListener('online', again)
     return () => {
       window.removeEventListener('online', again)
       clearTimeout(timer.current)
     }
-  }, [round])
+  }, [round, router])
 
   const add = async (entry: BenchTyped, label: string) => {
     await addToQueue(deviceStore, { userId, madeAt: new Date().toISOString(), label, entry })

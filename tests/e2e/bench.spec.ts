@@ -299,6 +299,64 @@ test('two clocks run side by side, outlive a reload and a lost connection, and s
   expect(logs).toEqual([{ ended: true }, { ended: true }])
 })
 
+/** Tells in the console when an entry has left this device: a page that is being left can't be asked. */
+function tellOfWhatLeaves() {
+  const remove: IDBObjectStore['delete'] = Reflect.get(IDBObjectStore.prototype, 'delete')
+  IDBObjectStore.prototype.delete = function (key) {
+    this.transaction.addEventListener('complete', () => console.info('left the device'))
+    return remove.call(this, key)
+  }
+}
+
+test.describe('a page asked for while the clock’s stop is on its way', () => {
+  // A worker would ask for the page itself, where the test can't hold it.
+  test.use({ serviceWorkers: 'block' })
+
+  test('shows no clock that is stopped, though it was made before the shop kept the stop', async ({
+    page,
+  }) => {
+    await page.addInitScript(tellOfWhatLeaves)
+    await admitDevice(page)
+    const piece = await freshPiece()
+    const address = `/bench/${piece.code}`
+    await scanAndSignIn(page, address)
+    const stop = page.getByRole('button', { name: /^Stop: / })
+    await page.getByRole('button', { name: 'Start the clock' }).click()
+    await expect(stop).toHaveCount(1)
+    await expect(waiting(page)).toBeHidden()
+
+    let letGo = () => {}
+    const made = new Promise<void>((resolve) => {
+      letGo = resolve
+    })
+    await page.route('**/api/bench', async (route) => {
+      await made
+      await route.continue()
+    })
+    await page.route(
+      (url) => url.pathname === address && !url.searchParams.has('_rsc'),
+      async (route) => {
+        const answer = await route.fetch()
+        const left = page.waitForEvent('console', (message) => message.text() === 'left the device')
+        letGo()
+        await left
+        await route.fulfill({ response: answer })
+      },
+      { times: 1 },
+    )
+    await stop.click()
+    await expect(stop).toHaveCount(0)
+    await page.reload()
+    await expect(page.getByRole('button', { name: 'Start the clock' })).toBeVisible()
+    await expect(stop).toHaveCount(0)
+    const logs = await servedRows<{ ended: boolean }>(
+      'select "endedAt" is not null as ended from "OperationLog" where "pieceId" = $1',
+      [piece.id],
+    )
+    expect(logs).toEqual([{ ended: true }])
+  })
+})
+
 test('the bench is shown no price, and everything on it can be pressed with a glove', async ({ page }) => {
   await admitDevice(page)
   const piece = await freshPiece()
