@@ -1,7 +1,6 @@
 import fs from 'node:fs'
-import os from 'node:os'
 import path from 'node:path'
-import { afterEach, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import {
   backupPlan,
   nextDueMs,
@@ -10,6 +9,7 @@ import {
   stampedName,
   takeScheduledBackup,
 } from '@/lib/launch/backup-schedule.mjs'
+import { temporaryFolder } from '@/tests/support/temporary-folder'
 
 const daily = (iso: string) => stampedName('daily', new Date(iso))
 const keeping = (names: string[], plan: { dayCount: number; weekCount: number }) => {
@@ -75,8 +75,7 @@ describe('the settings', () => {
 })
 
 describe('a backup that fails', () => {
-  const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'bendwright-schedule-'))
-  afterEach(() => fs.rmSync(folder, { recursive: true, force: true }))
+  const folder = temporaryFolder()
 
   it('is noted with its reason, and what was kept before stays', async () => {
     const old = daily('2026-11-01T08:00:00Z')

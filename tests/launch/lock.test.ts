@@ -1,16 +1,16 @@
 import { spawnSync } from 'node:child_process'
 import fs from 'node:fs'
-import os from 'node:os'
 import path from 'node:path'
 import { beforeEach, expect, it } from 'vitest'
 import { takeLock } from '@/lib/launch/lock.mjs'
 import { processIdentity } from '@/lib/launch/process-identity.mjs'
+import { temporaryFolder } from '@/tests/support/temporary-folder'
 
 let file: string
 const whenTaken = ({ pid }: { pid: number }) => `taken by ${pid}`
 
 beforeEach(() => {
-  file = path.join(fs.mkdtempSync(path.join(os.tmpdir(), 'lock-')), 'folder', 'running.json')
+  file = path.join(temporaryFolder(), 'folder', 'running.json')
 })
 
 const writeLock = (content: unknown) => {

@@ -1,15 +1,19 @@
+import { execFile } from 'node:child_process'
 import fs from 'node:fs'
-import os from 'node:os'
 import path from 'node:path'
+import { pathToFileURL } from 'node:url'
+import { promisify } from 'node:util'
 import pg from 'pg'
 import { beforeEach, expect, inject, it } from 'vitest'
 import { migrate } from '@/lib/launch/migrate.mjs'
+import { ROOT } from '@/lib/launch/root.mjs'
+import { temporaryFolder } from '@/tests/support/temporary-folder'
 
 let url: string
 let folder: string
 
 beforeEach(async () => {
-  folder = fs.mkdtempSync(path.join(os.tmpdir(), 'migrations-'))
+  folder = temporaryFolder()
   const name = `migrate_${process.hrtime.bigint()}`
   await query(inject('databaseAdminUrl'), `create database "${name}"`)
   url = inject('databaseAdminUrl').replace(/\/postgres$/, `/${name}`)
@@ -67,8 +71,14 @@ it('a database that a newer release has used is refused', async () => {
   await expect(migrate(url, folder)).rejects.toThrow('used by a newer Bendwright')
 })
 
-it('two that start at the same moment apply everything once', async () => {
-  writeMigration('1_create_a', 'create table a (id int)')
-  const applied = await Promise.all([migrate(url, folder), migrate(url, folder)])
-  expect(applied.flat()).toEqual(['1_create_a'])
+it('four processes that start at the same moment apply the shop’s whole history once', async () => {
+  const program = `import { migrate } from '${pathToFileURL(path.join(ROOT, 'lib/launch/migrate.mjs')).href}'
+    console.log(JSON.stringify(await migrate(process.argv[1])))`
+  const asProcess = () =>
+    promisify(execFile)(process.execPath, ['--input-type=module', '--eval', program, url], { cwd: ROOT })
+  const answers = await Promise.all([1, 2, 3, 4].map(asProcess))
+  const applied = answers.map(({ stdout }) => JSON.parse(stdout) as string[])
+  const all = fs.readdirSync(path.join(ROOT, 'prisma/migrations')).filter((name) => /^\d+_/.test(name))
+  // One of them applied everything while the others waited, and found nothing left to do.
+  expect(applied.toSorted((a, b) => b.length - a.length)).toEqual([all.sort(), [], [], []])
 })

@@ -1,16 +1,16 @@
 import fs from 'node:fs'
-import os from 'node:os'
 import path from 'node:path'
 import { beforeEach, describe, expect, it } from 'vitest'
 import { ROOT } from '@/lib/launch/root.mjs'
 import { fingerprint, unlessStamped } from '@/lib/launch/stamps.mjs'
+import { temporaryFolder } from '@/tests/support/temporary-folder'
 
 let folder: string
 const inFolder = (name: string) => path.join(folder, name)
 
 beforeEach(() => {
   // Stamps are named from the clone's folder.
-  folder = path.relative(ROOT, fs.mkdtempSync(path.join(os.tmpdir(), 'stamps-')))
+  folder = path.relative(ROOT, temporaryFolder())
 })
 
 const write = (name: string, text: string) => fs.writeFileSync(path.join(ROOT, folder, name), text)

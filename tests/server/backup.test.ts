@@ -1,10 +1,9 @@
 import { randomBytes } from 'node:crypto'
 import fs from 'node:fs'
-import os from 'node:os'
 import path from 'node:path'
 import { Readable } from 'node:stream'
 import pg from 'pg'
-import { afterAll, beforeAll, beforeEach, describe, expect, inject, it } from 'vitest'
+import { beforeAll, beforeEach, describe, expect, inject, it } from 'vitest'
 import { writeBackupFile } from '@/lib/launch/backup-file.mjs'
 import { migrate } from '@/lib/launch/migrate.mjs'
 import { compareBackup, restoreBackup } from '@/lib/launch/restore-backup.mjs'
@@ -17,8 +16,9 @@ import { db } from '@/lib/server/db'
 import { parsedArm } from '../records/part/typed-part'
 import { actorWithRole } from '../support/actor'
 import { freshDatabase } from '../support/database'
+import { temporaryFolder } from '../support/temporary-folder'
 
-const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'bendwright-backups-'))
+const folder = temporaryFolder()
 const file = path.join(folder, 'shop.zip')
 let shopUrl: string
 
@@ -52,8 +52,6 @@ beforeAll(async () => {
   await db.customer.delete({ where: { id: gone.id } })
   await takeBackup({ databaseUrl: shopUrl, file })
 })
-
-afterAll(() => fs.rmSync(folder, { recursive: true, force: true }))
 
 async function emptyDatabase(): Promise<string> {
   const adminUrl = inject('databaseAdminUrl')

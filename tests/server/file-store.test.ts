@@ -1,6 +1,5 @@
 import { createHash, randomBytes } from 'node:crypto'
 import fs from 'node:fs'
-import os from 'node:os'
 import path from 'node:path'
 import pg from 'pg'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, inject, it, vi } from 'vitest'
@@ -10,6 +9,7 @@ import { takeBackup } from '@/lib/launch/take-backup.mjs'
 import { fetchContent, keepContent } from '@/lib/server/file-store'
 import { freshDatabase } from '../support/database'
 import { signatureV4, startObjectStore } from '../support/object-store'
+import { temporaryFolder } from '../support/temporary-folder'
 
 it('the store of these tests signs as the published example is signed', () => {
   // Source: AWS, "Signature Calculations for the Authorization Header: Transferring Payload in a Single Chunk", GET Object.
@@ -100,7 +100,7 @@ describe('attachments in an S3-compatible store', () => {
         { ...row, name: 'again.pdf', ...kept },
       ],
     })
-    const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'bendwright-stored-'))
+    const folder = temporaryFolder()
     const file = path.join(folder, 'shop.zip')
     await takeBackup({ databaseUrl: url, file, store: await objectStore(settings()) })
     store.objects.clear()
@@ -132,7 +132,6 @@ describe('attachments in an S3-compatible store', () => {
     })
     await expect(damaged).rejects.toThrow('gave something else')
     expect(fs.readdirSync(folder)).toEqual(['shop.zip'])
-    fs.rmSync(folder, { recursive: true })
   })
 })
 

@@ -18,15 +18,22 @@ export const templateDatabase = 'migrated_template'
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'bendwright-records-'))
   fs.chmodSync(folder, 0o755) // as root the server runs as another user, who must be able to enter
-  const server = await startPostgres({ folder, database: templateDatabase, settings: THROWAWAY })
-  await migrate(server.url)
-  const admin = new pg.Client({ connectionString: server.urlOf('postgres') })
-  await admin.connect()
-  await admin.query(`alter database "${templateDatabase}" is_template true`)
-  await admin.end()
-  project.provide('databaseAdminUrl', server.urlOf('postgres'))
-  return async () => {
-    await server.stop()
+  let server: Awaited<ReturnType<typeof startPostgres>> | undefined
+  const tearDown = async () => {
+    await server?.stop()
     fs.rmSync(folder, { recursive: true, force: true })
   }
+  try {
+    server = await startPostgres({ folder, database: templateDatabase, settings: THROWAWAY })
+    await migrate(server.url)
+    const admin = new pg.Client({ connectionString: server.urlOf('postgres') })
+    await admin.connect()
+    await admin.query(`alter database "${templateDatabase}" is_template true`)
+    await admin.end()
+    project.provide('databaseAdminUrl', server.urlOf('postgres'))
+  } catch (error) {
+    await tearDown()
+    throw error
+  }
+  return tearDown
 }

@@ -1,5 +1,4 @@
 import fs from 'node:fs'
-import os from 'node:os'
 import path from 'node:path'
 import { describe, expect, it } from 'vitest'
 import {
@@ -11,6 +10,7 @@ import {
 import { compareBackup } from '@/lib/launch/restore-backup.mjs'
 import { backupNote, backupState, isBackupName } from '@/lib/records/backup/rules'
 import { freshDatabase } from '../../support/database'
+import { temporaryFolder } from '../../support/temporary-folder'
 
 const success = { at: '2026-11-25T08:00:00.000Z', name: 'x', byteCount: 1, sha256: 'x' }
 const at = (iso: string) => Date.parse(iso)
@@ -29,7 +29,7 @@ describe('a scheduled backup', () => {
   it('is whole, is noted as the screen reads it, and removes what outlived its time', async () => {
     const { url, db } = await freshDatabase()
     await db.customer.create({ data: { name: 'Kestrel Harbour Works' } })
-    const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'bendwright-daily-'))
+    const folder = temporaryFolder()
     const old = stampedName('daily', new Date('2026-10-01T08:00:00Z'))
     const byHand = stampedName('by-hand', new Date('2026-10-01T08:00:00Z'))
     for (const name of [old, byHand]) fs.writeFileSync(path.join(folder, name), 'x')
@@ -47,6 +47,5 @@ describe('a scheduled backup', () => {
     expect(fs.readdirSync(folder).sort()).toEqual([byHand, name, 'last.json'].sort())
     expect([name, byHand, 'last.json', 'notes.zip'].map(isBackupName)).toEqual([true, true, false, false])
     expect((await compareBackup({ databaseUrl: url, file: path.join(folder, name) })).differing).toEqual([])
-    fs.rmSync(folder, { recursive: true })
   })
 })

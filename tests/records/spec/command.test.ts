@@ -1,12 +1,11 @@
 import { spawnSync } from 'node:child_process'
 import fs from 'node:fs'
-import os from 'node:os'
 import path from 'node:path'
-import { afterAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
+import { temporaryFolder } from '@/tests/support/temporary-folder'
 
 const root = path.resolve(import.meta.dirname, '../../..')
-const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'bend-spec-'))
-afterAll(() => fs.rmSync(folder, { recursive: true }))
+const folder = temporaryFolder()
 
 const rail = {
   tube: { shape: 'round', widthMm: 33.7, heightMm: 33.7, wallMm: 3 },
