@@ -23,6 +23,8 @@ const option = (name: string, usual: number) =>
   Number(process.argv.find((arg) => arg.startsWith(`--${name}=`))?.split('=')[1] ?? usual)
 const roundCount = option('rounds', 50)
 const seed = option('seed', Date.now() % 100_000)
+/** With --in-turn a few rounds meet every target. */
+const inTurn = process.argv.includes('--in-turn')
 
 /** Mulberry32, so that a run can be had again by its seed (as far as the machine's timing allows). */
 let state = seed
@@ -101,7 +103,8 @@ let sentCount = 0
 console.log(`${roundCount} rounds, seed ${seed}`)
 
 for (let round = 1; round <= roundCount && faults.length === 0; round += 1) {
-  const target = targets[Math.floor(random() * targets.length)] ?? 'app'
+  const drawn = Math.floor(random() * targets.length)
+  const target = targets[inTurn ? round % targets.length : drawn] ?? 'app'
   const afterMs = Math.round(150 + random() * 2000)
   const before = kept.length
   const stopLoad = startLoad(shop, kept, unanswered)

@@ -192,6 +192,21 @@ describe('labels', () => {
     expect(jsQR(image.data, image.width, image.height)?.data).toBe(LABELS.labels[0]?.scanUrl)
   })
 
+  it.each([
+    { kind: 'roll', widthMm: 40, heightMm: 20 },
+    { kind: 'sheet', widthMm: 40, heightMm: 20 },
+  ] as const)('on a $kind stay one page and can be scanned, whatever is written on them', async (stock) => {
+    const labels = LABELS.labels.slice(0, 1).map((label) => ({
+      ...label,
+      headline: HOSTILE,
+      lines: Array.from({ length: 12 }, () => HOSTILE),
+    }))
+    const pdf = await renderPdf(<LabelDocument data={{ ...LABELS, shopName: HOSTILE, stock, labels }} />)
+    expect(await pageCount(pdf)).toBe(1)
+    const image = await pixels(pdf, 1, 8)
+    expect(jsQR(image.data, image.width, image.height)?.data).toBe(labels[0]?.scanUrl)
+  })
+
   it('refuse a size that holds no code', () => {
     expect(() =>
       LabelDocument({ data: { ...LABELS, stock: { kind: 'roll', widthMm: 30, heightMm: 10 } } }),
