@@ -83,7 +83,6 @@ export function usefulPatterns(
       counts[index] = count
       place(index + 1, restMm - count * eachMm)
     }
-    counts[index] = 0
   }
 
   const canTakeMore = (taken: readonly number[], restMm: number): boolean =>
