@@ -20,7 +20,11 @@ const factorText = (value: number) => formatNumber(value, { decimals: 3, keepZer
 /** What finished work taught the numbers: what waits for the owner, and what is planned with. */
 export default async function LessonsPage() {
   const actor = await requireActor('lesson.read')
-  const [lessons, { rates }, shop] = await Promise.all([readLessons(), readRates(), readShop()])
+  const [{ lessons, mostLessons, hasOlder }, { rates }, shop] = await Promise.all([
+    readLessons(),
+    readRates(),
+    readShop(),
+  ])
   const groups = lessonGroups(lessons)
   const open = groups.filter(({ state }) => state === 'open')
   const decided = groups.filter(({ state }) => state !== 'open').reverse()
@@ -43,6 +47,9 @@ export default async function LessonsPage() {
       </PageHead>
       <JobsNav current="/lessons" />
       <div className="stack stack-loose">
+        {hasOlder && (
+          <p className="muted">The newest {formatNumber(mostLessons, { decimals: 0 })} lessons are shown.</p>
+        )}
         <Section title="Waiting for a decision" id="open">
           {open.length === 0 ? (
             <p className="muted">Nothing waits. A job draws its lessons when it is closed.</p>

@@ -125,6 +125,7 @@ export async function readEstimateGround(
   return { ground, part }
 }
 
+/** The newest: how often a bend comes good is the shop's of today, and the newest tries say most of it. */
 const mostTries = 20_000
 
 /** Pieces whose first tries the owner has taken in, those of the revision's tube apart. */

@@ -65,13 +65,14 @@ export async function readLearnedFactor(
   return factorFrom([...(evidence.get(materialId) ?? []), ...own], of)
 }
 
+/** Some years of a shop that logs every bend: the screen is drawn whole, and says so where there are more. */
 const mostLessons = 20_000
 
-/** Every lesson with the job, the bend and the planned minutes behind it; all the lessons screen is made from. */
+/** The newest lessons, oldest first, with the job, the bend and the planned minutes behind each. */
 export async function readLessons() {
-  return db.lesson.findMany({
-    orderBy: { id: 'asc' },
-    take: mostLessons,
+  const newest = await db.lesson.findMany({
+    orderBy: { id: 'desc' },
+    take: mostLessons + 1,
     select: {
       kind: true,
       materialId: true,
@@ -86,6 +87,11 @@ export async function readLessons() {
       job: { select: { id: true, number: true } },
     },
   })
+  return {
+    lessons: newest.slice(0, mostLessons).reverse(),
+    mostLessons,
+    hasOlder: newest.length > mostLessons,
+  }
 }
 
 /** Operations of jobs with their clocks: what their logged minutes are held against. */
