@@ -4,39 +4,9 @@ import { dxfText, templateDxf } from '@/lib/core/templates/dxf'
 import { centrelinePath, partDxf } from '@/lib/core/templates/part-dxf'
 import { withScaleBars } from '@/lib/core/templates/scale-bars'
 import { templateSvg } from '@/lib/core/templates/svg'
+import { numberOf, pointOf, readGroups, readSection } from '@/tests/support/read-dxf'
 
-type Group = { code: number; value: string }
-type Entity = { type: string; groups: Group[] }
-
-/** Reads groups as the DXF Reference has them: two lines each, code then value. */
-function readGroups(file: string): Group[] {
-  const lines = file.split('\r\n')
-  expect(lines.pop()).toBe('')
-  expect(lines.length % 2).toBe(0)
-  return Array.from({ length: lines.length / 2 }, (_, index) => ({
-    code: Number(lines[2 * index]),
-    value: lines[2 * index + 1] ?? '',
-  }))
-}
-
-function readEntities(file: string): Entity[] {
-  const groups = readGroups(file)
-  const start = groups.findIndex(({ code, value }) => code === 2 && value === 'ENTITIES')
-  const entities: Entity[] = []
-  for (const group of groups.slice(start + 1)) {
-    if (group.code === 0) entities.push({ type: group.value, groups: [] })
-    else entities.at(-1)?.groups.push(group)
-  }
-  return entities
-}
-
-const numberOf = (entity: Entity | undefined, code: number) =>
-  Number(entity?.groups.find((group) => group.code === code)?.value ?? Number.NaN)
-const pointOf = (entity: Entity | undefined, code: number) => [
-  numberOf(entity, code),
-  numberOf(entity, code + 10),
-  numberOf(entity, code + 20),
-]
+const readEntities = (file: string) => readSection(file, 'ENTITIES')
 
 const template = withScaleBars(bendCheckTemplate({ finalAngleDeg: 90, finalRadiusMm: 100, tubeHeightMm: 40 }))
 
