@@ -105,7 +105,7 @@ export function partDxf(part: {
     extents: {
       from: [
         leftMm,
-        part.blank ? blankYMm - 10 : lowestMm - 45,
+        part.blank ? blankYMm - 14 : lowestMm - 45,
         Math.min(...part.points.map(([, , zMm]) => zMm)),
       ],
       to: [
