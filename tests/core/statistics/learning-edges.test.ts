@@ -201,9 +201,9 @@ describe('a first-pass yield', () => {
 
 describe('an operation’s time', () => {
   it('has the mean and the deciles of a log-normal time', () => {
-    // By hand: s = ln(20 / 5) / (2 x 1.281552) = .540865; mean 10 exp(.540865^2 / 2) = 10 exp(.146268) = 11.5751.
+    // By hand: s = ln(20 / 5) / (2 x 1.2815516) = .540866; mean 10 exp(.540866^2 / 2) = 10 exp(.146268) = 11.5751.
     const time = loggedTime({ low: 5, likely: 10, high: 20 }, [])
-    expect(time.logSd).toBeCloseTo(0.540865, 6)
+    expect(time.logSd).toBeCloseTo(0.540866, 6)
     expect(time.meanMinutes).toBeCloseTo(11.5751, 3)
     expect(time.loggedCount).toBe(0)
     expect(time.text).toBe('the shop’s setting, nothing logged yet')
