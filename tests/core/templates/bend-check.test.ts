@@ -16,10 +16,10 @@ const wordsOf = ({ primitives }: Template) =>
   primitives.filter((one): one is Primitive & { kind: 'text' } => one.kind === 'text')
 
 describe('the sheet for a quarter bend', () => {
-  const template = bendCheckTemplate(quarter)
+  const template = () => bendCheckTemplate(quarter)
 
   it('has both edges of both legs, 20 mm off the axis', () => {
-    const cuts = on(template, 'CUT')
+    const cuts = on(template(), 'CUT')
     expect(cuts).toContainEqual(drawnFrom([-60, -20], [0, -20]))
     expect(cuts).toContainEqual(drawnFrom([-60, 20], [0, 20]))
     // Outside of the turn is away from its centre: right of the far leg.
@@ -28,17 +28,17 @@ describe('the sheet for a quarter bend', () => {
   })
 
   it('has the axis of both legs, and all three arcs about one centre', () => {
-    const axes = on(template, 'CENTRE')
+    const axes = on(template(), 'CENTRE')
     expect(axes).toContainEqual(drawnFrom([-60, 0], [0, 0]))
     expect(axes).toContainEqual(drawnFrom([100, 100], [100, 160]))
-    const arcs = template.primitives.filter((one) => one.kind === 'arc')
+    const arcs = template().primitives.filter((one) => one.kind === 'arc')
     expect(arcs).toHaveLength(3)
     for (const arc of arcs) expect(arc).toMatchObject({ centre: onSheet([0, 100]), startDeg: -90, endDeg: 0 })
   })
 
   it('closes the outline across the end of each leg', () => {
-    expect(on(template, 'CUT')).toContainEqual(drawnFrom([120, 160], [80, 160]))
-    expect(on(template, 'CUT')).toContainEqual(
+    expect(on(template(), 'CUT')).toContainEqual(drawnFrom([120, 160], [80, 160]))
+    expect(on(template(), 'CUT')).toContainEqual(
       expect.objectContaining({ kind: 'polyline', points: [onSheet([-60, -20]), onSheet([-60, 20])] }),
     )
   })
@@ -46,7 +46,7 @@ describe('the sheet for a quarter bend', () => {
   it('marks start, end and middle of the bend by lines 4 mm past both edges', () => {
     // From 100 - 20 - 4 = 76 to 100 + 20 + 4 = 124 mm off the centre; half way at 45 degrees: 76 and 124 times sqrt(1/2).
     const [near, far] = [76 * Math.SQRT1_2, 124 * Math.SQRT1_2]
-    expect(on(template, 'MARK')).toEqual([
+    expect(on(template(), 'MARK')).toEqual([
       drawnFrom([0, 24], [0, -24]),
       drawnFrom([76, 100], [124, 100]),
       drawnFrom([near, 100 - near], [far, 100 - far]),
@@ -54,29 +54,29 @@ describe('the sheet for a quarter bend', () => {
   })
 
   it('writes inside the near leg what bend it is, and at each edge that edge’s radius', () => {
-    expect(wordsOf(template).map(({ text, at, heightMm }) => ({ text, at, heightMm }))).toEqual([
+    expect(wordsOf(template()).map(({ text, at, heightMm }) => ({ text, at, heightMm }))).toEqual([
       { text: 'Bend  90°', at: onSheet([-57, 3]), heightMm: 3 },
       { text: 'CLR 100 mm', at: onSheet([-57, -6.6]), heightMm: 3 },
       { text: 'outside edge, radius 120 mm', at: onSheet([-57, -26]), heightMm: 3 },
       { text: 'inside edge, radius 80 mm', at: onSheet([-57, 22]), heightMm: 3 },
     ])
-    expect(template.title).toBe('Bend check, bend: 90°, centreline radius 100 mm')
-    expect(template.notes).toHaveLength(3)
+    expect(template().title).toBe('Bend check, bend: 90°, centreline radius 100 mm')
+    expect(template().notes).toHaveLength(3)
   })
 
   it('lies with its lower left corner at 0, 0', () => {
-    const { leftMm, bottomMm } = boundsOf(template.primitives)
+    const { leftMm, bottomMm } = boundsOf(template().primitives)
     expect([leftMm, bottomMm]).toEqual([expect.closeTo(0, 9), expect.closeTo(0, 9)])
   })
 })
 
 describe('a bend with a tolerance', () => {
-  const template = bendCheckTemplate({ ...quarter, angleToleranceDeg: 30, name: 'P-7' })
+  const template = () => bendCheckTemplate({ ...quarter, angleToleranceDeg: 30, name: 'P-7' })
 
   it('has the outside edge of the far leg turned about the bend’s centre by as much either way', () => {
     // Outside radius 120 about (0, 100). At 60 degrees the leg starts at 120 (sin 60, -cos 60) = (103.923, -60) off it and runs 60 along
     // (cos 60, sin 60) = (30, 51.962); at 120 degrees from (103.923, 60) along (-30, 51.962).
-    expect(on(template, 'LIMIT')).toEqual([
+    expect(on(template(), 'LIMIT')).toEqual([
       {
         kind: 'line',
         layer: 'LIMIT',
@@ -93,10 +93,10 @@ describe('a bend with a tolerance', () => {
   })
 
   it('says so beside the angle and in the notes, with the bend’s own name', () => {
-    expect(wordsOf(template)[0]?.text).toBe('P-7  90° ± 30')
-    expect(template.title).toMatch(/^Bend check, P-7: 90°/)
-    expect(template.notes).toHaveLength(4)
-    expect(template.notes.join(' ')).toMatch(/Dashed/)
+    expect(wordsOf(template())[0]?.text).toBe('P-7  90° ± 30')
+    expect(template().title).toMatch(/^Bend check, P-7: 90°/)
+    expect(template().notes).toHaveLength(4)
+    expect(template().notes.join(' ')).toMatch(/Dashed/)
   })
 
   it('of nothing has no limits', () => {

@@ -83,4 +83,77 @@ describe('Marks on the blank', () => {
       }
     }
   })
+
+  it('add at each end only what grip and half the trim do not hold of the cut already', () => {
+    // A 45 degree mitre on 40 mm stands out 20. Start: 20 - 10 - 2 = 8; end: 20 - 5 - 2 = 13.
+    const mitre = { kind: 'mitre', angleDeg: 45 } as const
+    const { marks, extraForCutsMm, blankLengthMm } = blankMarks({
+      ...part,
+      startCut: mitre,
+      endCut: mitre,
+      gripEndMm: 5,
+    })
+    expect(extraForCutsMm).toBeCloseTo(8 + 13, 9)
+    expect(blankLengthMm).toBeCloseTo(part.cutLengthMm - 2 + 21, 9)
+    // The part starts at 10 + 2 + 8 = 20, so that its long side is the blank's very end, and its short side 40 in.
+    expect(at(marks, 'datum mitre, long side')).toBeCloseTo(0, 9)
+    expect(at(marks, 'datum mitre, middle')).toBeCloseTo(20, 9)
+    expect(at(marks, 'datum mitre, short side')).toBeCloseTo(40, 9)
+    expect(at(marks, 'bend 1 begins')).toBeCloseTo(220, 9)
+  })
+
+  it('add nothing where grip and trim hold the cut', () => {
+    const mitre = { kind: 'mitre', angleDeg: 45 } as const
+    const grips = { gripStartMm: 18, gripEndMm: 30 }
+    const { marks, extraForCutsMm } = blankMarks({ ...part, ...grips, startCut: mitre, endCut: mitre })
+    expect(extraForCutsMm).toBe(0)
+    expect(at(marks, 'datum mitre, middle')).toBeCloseTo(20, 9)
+  })
+
+  it('name the sides of a saddle by how near they are, and a short side only where it falls short', () => {
+    const labels = (endCut: BlankPart['endCut']) =>
+      blankMarks({ ...part, endCut })
+        .marks.map(({ label }) => label)
+        .filter((label) => label.startsWith('far'))
+    // Square on, no point of the end lies short of the other tube's near side.
+    expect(labels({ kind: 'saddle', onDiameterMm: 100 })).toEqual([
+      'far saddle, long side',
+      'far saddle, nearest side',
+    ])
+    expect(labels({ kind: 'saddle', onDiameterMm: 100, angleDeg: 60 })).toEqual([
+      'far saddle, long side',
+      'far saddle, nearest side',
+      'far saddle, short side',
+    ])
+  })
+
+  it('carry their kind, the datum first and the far end last', () => {
+    expect(blankMarks(part).marks.map(({ kind }) => kind)).toEqual([
+      'datum',
+      'trim',
+      'tangent',
+      'bendCentre',
+      'tangent',
+      'trim',
+    ])
+    expect(blankMarks(part).marks[0]).toEqual({ atMm: 0, kind: 'datum', label: 'datum end' })
+    const mitred = blankMarks({ ...part, bends: [], startCut: { kind: 'mitre', angleDeg: 10 } }).marks
+    expect(mitred.map(({ kind }) => kind)).toEqual(['datum', 'mitre', 'mitre', 'mitre', 'trim'])
+  })
+
+  it('go on from bend to bend by straights and neutral fibres', () => {
+    // 12 + 200 = 212; a half-radian of R 100 is 50: 262; then 80 on, 342; 60 degrees of R 30 is 31.4159: 373.4159; 300 on.
+    const [first] = part.bends
+    if (!first) throw new Error('no bend')
+    const bends = [
+      { ...first, angleDeg: 90 / Math.PI },
+      { ...first, straightBeforeMm: 80, angleDeg: 60, centrelineRadiusMm: 30 },
+    ]
+    const { marks } = blankMarks({ ...part, bends })
+    expect(at(marks, 'bend 1 ends')).toBeCloseTo(262, 9)
+    expect(at(marks, 'bend 2 begins')).toBeCloseTo(342, 9)
+    expect(at(marks, 'bend 2 centre')).toBeCloseTo(357.708, 4)
+    expect(at(marks, 'bend 2 ends')).toBeCloseTo(373.4159, 4)
+    expect(at(marks, 'trim line, far end')).toBeCloseTo(673.4159, 4)
+  })
 })

@@ -22,11 +22,12 @@ const lineFrom = (layer: string, from: TemplatePoint, to: TemplatePoint) => ({
 })
 
 describe('the side view of a die', () => {
-  const { primitives, title, notes } = dieProfileTemplate(die)
-  const lines = primitives.filter(({ kind }) => kind === 'line')
+  const template = () => dieProfileTemplate(die)
+  const linesOn = (wanted: string) =>
+    template().primitives.filter(({ kind, layer }) => kind === 'line' && layer === wanted)
 
   it('is an arc on a block: two upright sides and a base', () => {
-    expect(primitives[0]).toEqual({
+    expect(template().primitives[0]).toEqual({
       kind: 'arc',
       layer: 'CUT',
       centre: onSheet([0, 0]),
@@ -34,7 +35,7 @@ describe('the side view of a die', () => {
       startDeg: 60,
       endDeg: 120,
     })
-    expect(lines.filter(({ layer }) => layer === 'CUT')).toEqual([
+    expect(linesOn('CUT')).toEqual([
       lineFrom('CUT', [50, EDGE_MM], [50, BASE_MM]),
       lineFrom('CUT', [50, BASE_MM], [-50, BASE_MM]),
       lineFrom('CUT', [-50, BASE_MM], [-50, EDGE_MM]),
@@ -42,21 +43,20 @@ describe('the side view of a die', () => {
   })
 
   it('has the ram’s axis from 4 mm under the base to 6 mm over the crown', () => {
-    expect(lines.filter(({ layer }) => layer === 'CENTRE')).toEqual([
-      lineFrom('CENTRE', [0, BASE_MM - 4], [0, 106]),
-    ])
+    expect(linesOn('CENTRE')).toEqual([lineFrom('CENTRE', [0, BASE_MM - 4], [0, 106])])
   })
 
   it('has a tick across the surface where contact ends, 25 degrees to each side', () => {
     // From 100 - 12 to 100 + 4 mm off the centre; sin 25 = 0.42261826, cos 25 = 0.90630779.
     const [x, y] = [0.42261826, 0.90630779]
-    expect(lines.filter(({ layer }) => layer === 'MARK')).toEqual([
+    expect(linesOn('MARK')).toEqual([
       lineFrom('MARK', [88 * x, 88 * y], [104 * x, 104 * y]),
       lineFrom('MARK', [-88 * x, 88 * y], [-104 * x, 104 * y]),
     ])
   })
 
   it('says its radius and contact beside the axis, over the base', () => {
+    const { primitives, title, notes } = template()
     const words = primitives.flatMap((one) => (one.kind === 'text' ? [one] : []))
     expect(words.map(({ text, at, heightMm }) => ({ text, at, heightMm }))).toEqual([
       { text: 'Die  surface radius 100 mm', at: onSheet([3, BASE_MM + 10]), heightMm: 3.5 },

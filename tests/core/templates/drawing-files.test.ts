@@ -8,23 +8,24 @@ import { numberOf, pointOf, readGroups, readSection } from '@/tests/support/read
 
 const readEntities = (file: string) => readSection(file, 'ENTITIES')
 
-const template = withScaleBars(bendCheckTemplate({ finalAngleDeg: 90, finalRadiusMm: 100, tubeHeightMm: 40 }))
+const template = () =>
+  withScaleBars(bendCheckTemplate({ finalAngleDeg: 90, finalRadiusMm: 100, tubeHeightMm: 40 }))
 
 describe('drawing exchange file of a template', () => {
-  const file = templateDxf(template)
+  const file = () => templateDxf(template())
 
   it('is release 12 and ASCII, opens with a section and ends with EOF', () => {
-    const groups = readGroups(file)
+    const groups = readGroups(file())
     expect(groups[groups.findIndex(({ value }) => value === '$ACADVER') + 1]).toEqual({
       code: 1,
       value: 'AC1009',
     })
     expect(groups.at(-1)).toEqual({ code: 0, value: 'EOF' })
-    expect(/^[\x20-\x7e\r\n]*$/.test(file)).toBe(true)
+    expect(/^[\x20-\x7e\r\n]*$/.test(file())).toBe(true)
   })
 
   it('opens and closes every section and table', () => {
-    const values = readGroups(file)
+    const values = readGroups(file())
       .filter(({ code }) => code === 0)
       .map(({ value }) => value)
     const count = (word: string) => values.filter((value) => value === word).length
@@ -35,12 +36,12 @@ describe('drawing exchange file of a template', () => {
   })
 
   it('lists every layer it draws on', () => {
-    const groups = readGroups(file)
+    const groups = readGroups(file())
     const listed = groups.flatMap(({ code, value }, index) =>
       code === 0 && value === 'LAYER' ? [groups[index + 1]?.value] : [],
     )
     const used = new Set(
-      readEntities(file).flatMap(({ groups: own }) =>
+      readEntities(file()).flatMap(({ groups: own }) =>
         own.filter(({ code }) => code === 8).map(({ value }) => value),
       ),
     )
@@ -49,12 +50,12 @@ describe('drawing exchange file of a template', () => {
 
   it('keeps the outside arc at 120 mm and a quarter turn', () => {
     // By hand: 100 + 40 / 2
-    const arc = readEntities(file).find((entity) => entity.type === 'ARC' && numberOf(entity, 40) === 120)
+    const arc = readEntities(file()).find((entity) => entity.type === 'ARC' && numberOf(entity, 40) === 120)
     expect([numberOf(arc, 50), numberOf(arc, 51)]).toEqual([270, 0])
   })
 
   it('has a bar of 100 mm and one of 4 in, 101.6 mm', () => {
-    const lengths = readEntities(file)
+    const lengths = readEntities(file())
       .filter(
         ({ type, groups }) =>
           type === 'LINE' && groups.some(({ code, value }) => code === 8 && value === 'SCALE'),
@@ -138,7 +139,7 @@ describe('part as a drawing exchange file', () => {
 
 describe('scalable drawing of a template', () => {
   it('opens at true size: its width in millimetres is its view’s width', () => {
-    const svg = templateSvg(template)
+    const svg = templateSvg(template())
     const [, widthMm, , viewWidth] =
       /width="([\d.]+)mm" height="([\d.]+)mm" viewBox="\S+ \S+ (\S+) \S+"/.exec(svg) ?? []
     expect(widthMm).toBe(viewWidth)

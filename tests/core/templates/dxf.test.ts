@@ -8,15 +8,15 @@ const drawn = (...primitives: Primitive[]) => readSection(fileOf(...primitives),
 const codesOf = (groups: readonly (readonly [number, unknown])[]) => groups.map(([code]) => code)
 
 describe('what a drawing exchange file says of itself', () => {
-  const file = fileOf(line('CUT', [-3, 4], [50, 60.25]), line('MARK', [0, -7], [1, 1]))
-  const groups = readGroups(file)
+  const file = () => fileOf(line('CUT', [-3, 4], [50, 60.25]), line('MARK', [0, -7], [1, 1]))
   const after = (name: string, count: number) => {
+    const groups = readGroups(file())
     const at = groups.findIndex(({ code, value }) => code === 9 && value === name)
     return groups.slice(at + 1, at + 1 + count).map(({ code, value }) => [code, value])
   }
 
   it('opens with its title and unit as a comment, codes three places wide', () => {
-    expect(file.split('\r\n').slice(0, 4)).toEqual([
+    expect(file().split('\r\n').slice(0, 4)).toEqual([
       '999',
       'Die 3 %%d (units: millimetres)',
       '  0',
@@ -39,13 +39,14 @@ describe('what a drawing exchange file says of itself', () => {
   })
 
   it('has header, tables and entities in that order', () => {
+    const groups = readGroups(file())
     expect(
       groups.filter((_, index) => groups[index - 1]?.value === 'SECTION').map(({ value }) => value),
     ).toEqual(['HEADER', 'TABLES', 'ENTITIES'])
   })
 
   it('lists three line types, each with its dashes and their whole length', () => {
-    const tables = readSection(file, 'TABLES')
+    const tables = readSection(file(), 'TABLES')
     expect(numberOf(tables[0], 70)).toBe(3)
     const types = tables.filter(({ type }) => type === 'LTYPE')
     const dashesOf = (at: number) =>
@@ -62,7 +63,7 @@ describe('what a drawing exchange file says of itself', () => {
   })
 
   it('lists six layers: axes chain-dotted, limits dashed, the rest whole', () => {
-    const tables = readSection(file, 'TABLES')
+    const tables = readSection(file(), 'TABLES')
     const layers = tables.filter(({ type }) => type === 'LAYER')
     expect(layers.map((one) => [wordOf(one, 2), wordOf(one, 6)])).toEqual([
       ['CUT', 'CONTINUOUS'],

@@ -104,7 +104,7 @@ describe('what a template is drawn with', () => {
 })
 
 describe('a template moved to its sheet’s corner', () => {
-  const drawn: Template = {
+  const drawn = (): Template => ({
     title: 'T',
     notes: ['n'],
     primitives: [
@@ -116,9 +116,9 @@ describe('a template moved to its sheet’s corner', () => {
       arc('CUT', { centre: [2, 3], radiusMm: 1, startDeg: 10, endDeg: 80 }),
       text([7, 8], 'x'),
     ],
-  }
+  })
   it('keeps everything in its place to everything else', () => {
-    expect(movedToOrigin(drawn)).toEqual({
+    expect(movedToOrigin(drawn())).toEqual({
       title: 'T',
       notes: ['n'],
       primitives: [
@@ -133,15 +133,16 @@ describe('a template moved to its sheet’s corner', () => {
     })
   })
   it('keeps a margin where one is asked for', () => {
-    expect(movedToOrigin(drawn, 5).primitives[0]).toEqual(line('CUT', [5, 5], [45, 45]))
+    expect(movedToOrigin(drawn(), 5).primitives[0]).toEqual(line('CUT', [5, 5], [45, 45]))
   })
 })
 
 describe('the bars to check a print by', () => {
-  const bars = scaleBars([20, 30])
-  const lines = bars.flatMap((one) => (one.kind === 'line' ? [one] : []))
+  const bars = () => scaleBars([20, 30])
+  const barLines = () => bars().flatMap((one) => (one.kind === 'line' ? [one] : []))
 
   it('are one of 100 mm with eleven ticks and, 8 mm under it, one of 4 in with seventeen', () => {
+    const lines = barLines()
     const upper = lines.slice(0, 12)
     expect(upper[0]).toEqual(line('SCALE', [20, 30], [120, 30]))
     expect(upper.slice(1).map(({ from }) => from)).toEqual(
@@ -156,6 +157,7 @@ describe('the bars to check a print by', () => {
   })
 
   it('have ticks straight up, 2 mm high and 4 at both ends', () => {
+    const lines = barLines()
     const heights = (ticks: typeof lines) => ticks.map(({ from, to }) => to[1] - from[1])
     expect(heights(lines.slice(1, 12))).toEqual([4, ...Array(9).fill(2), 4])
     expect(heights(lines.slice(13))).toEqual([4, ...Array(15).fill(2), 4])
@@ -163,7 +165,7 @@ describe('the bars to check a print by', () => {
   })
 
   it('say their length 2 mm past their right end', () => {
-    expect(bars.filter(({ kind }) => kind === 'text')).toMatchObject([
+    expect(bars().filter(({ kind }) => kind === 'text')).toMatchObject([
       { at: [122, 30], text: '100 mm', layer: 'SCALE', heightMm: 3 },
       { at: [expect.closeTo(123.6, 9), 22], text: '4 in', layer: 'SCALE', heightMm: 3 },
     ])

@@ -102,4 +102,73 @@ describe('tiling', () => {
       planTiles({ bounds: bounds(10, 10), printableWidthMm: 10, printableHeightMm: 10, overlapMm: 10 }),
     ).toThrow(RangeError)
   })
+
+  it('takes no overlap at all, and any that leaves a hair both ways', () => {
+    const plan = (printableWidthMm: number, printableHeightMm: number, overlapMm: number) => () =>
+      planTiles({ bounds: bounds(10, 10), printableWidthMm, printableHeightMm, overlapMm })
+    expect(plan(5, 5, 0)().sheets.flatMap(({ tiles }) => tiles)).toHaveLength(4)
+    expect(plan(10.5, 10.5, 10)).not.toThrow()
+    for (const [w, h, overlap] of [
+      [10, 20, 10],
+      [20, 10, 10],
+      [20, 20, -1],
+      [9, 20, 10],
+      [20, 20, Number.NaN],
+    ] as const)
+      expect(plan(w, h, overlap)).toThrow(/leaves nothing/)
+  })
+
+  it('looks at where the drawing lies, not at where the paper begins', () => {
+    // 300 wide from -200: 190 + 180 = 370 covers it in two columns; 100 high from -500 to -400 in one row.
+    const { columns, rows, sheets } = planTiles({
+      bounds: { leftMm: -200, rightMm: 100, bottomMm: -500, topMm: -400 },
+      ...sheet,
+    })
+    expect([columns, rows]).toEqual([2, 1])
+    expect(sheets.flatMap(({ tiles }) => tiles).map(({ leftMm, topMm }) => [leftMm, topMm])).toEqual([
+      [-200, -400],
+      [-20, -400],
+    ])
+  })
+
+  it('puts stacked windows under each other with 16 mm between them, and starts each sheet at its top', () => {
+    // Windows 60 high: (240 + 16) / 76 = 3.37, so three to a sheet, at 0, 76 and 152.
+    const { sheets } = planTiles({ bounds: bounds(900, 60), ...sheet })
+    expect(sheets.map(({ tiles }) => tiles.map(({ sheetXMm, sheetYMm }) => [sheetXMm, sheetYMm]))).toEqual([
+      [
+        [0, 0],
+        [0, 76],
+        [0, 152],
+      ],
+      [
+        [0, 0],
+        [0, 76],
+      ],
+    ])
+    // 112 + 16 + 112 = 240: two fit to the very edge, 113 no longer.
+    const perSheet = (heightMm: number) =>
+      planTiles({ bounds: bounds(900, heightMm), ...sheet }).sheets[0]?.tiles.length
+    expect([112, 113].map(perSheet)).toEqual([2, 1])
+  })
+
+  it('never stacks windows of a drawing that is more than one sheet high', () => {
+    const { sheets } = planTiles({ bounds: bounds(500, 300), ...sheet })
+    expect(sheets.map(({ tiles }) => tiles.map(({ name }) => name))).toEqual([
+      ['A1'],
+      ['B1'],
+      ['C1'],
+      ['A2'],
+      ['B2'],
+      ['C2'],
+    ])
+    for (const { tiles } of sheets)
+      expect(tiles[0]).toMatchObject({ sheetYMm: 0, widthMm: 190, heightMm: 240 })
+  })
+
+  it('opens a window a millimetre wide on a drawing without width or height', () => {
+    expect(planTiles({ bounds: bounds(0, 0), ...sheet }).sheets[0]?.tiles[0]).toMatchObject({
+      widthMm: 1,
+      heightMm: 1,
+    })
+  })
 })

@@ -17,11 +17,12 @@ const wordsOf = ({ primitives }: Template) =>
   primitives.filter((one): one is Primitive & { kind: 'text' } => one.kind === 'text')
 
 describe('the outline of a wrap', () => {
-  const template = endWrapTemplate(wrap)
-  const outlines = template.primitives.flatMap((one) => (one.kind === 'polyline' ? [one.points] : []))
+  const template = () => endWrapTemplate(wrap)
+  const outlines = () => template().primitives.flatMap((one) => (one.kind === 'polyline' ? [one.points] : []))
 
   it('is the cut’s line: level over the upper face, down the right one, level, and up the left one', () => {
-    const yAt = (xMm: number) => outlines[0]?.find((point) => Math.abs(point[0] - xMm) < 1e-6)?.[1]
+    const [curve] = outlines()
+    const yAt = (xMm: number) => curve?.find((point) => Math.abs(point[0] - xMm) < 1e-6)?.[1]
     for (const [xMm, outMm] of [
       [0, 20],
       [10, 20],
@@ -40,7 +41,7 @@ describe('the outline of a wrap', () => {
   })
 
   it('is closed by the base, the seam and, above the tab, the far edge', () => {
-    expect(linesOn(template, 'CUT')).toEqual([
+    expect(linesOn(template(), 'CUT')).toEqual([
       [onSheet([0, -50]), onSheet([160, -50])],
       [onSheet([0, -50]), onSheet([0, 20])],
       [onSheet([160, -22]), onSheet([160, 20])],
@@ -48,7 +49,7 @@ describe('the outline of a wrap', () => {
   })
 
   it('has a tab of 12 mm at the far edge, narrower at its end, below the line', () => {
-    expect(outlines[1]).toEqual(
+    expect(outlines()[1]).toEqual(
       (
         [
           [160, -50],
@@ -61,7 +62,7 @@ describe('the outline of a wrap', () => {
   })
 
   it('folds along each edge and marks the middle of each side, from the base to the line', () => {
-    expect(linesOn(template, 'CENTRE')).toEqual(
+    expect(linesOn(template(), 'CENTRE')).toEqual(
       (
         [
           [20, 20],
@@ -71,7 +72,7 @@ describe('the outline of a wrap', () => {
         ] as const
       ).map(([xMm, outMm]) => [onSheet([xMm, -50]), onSheet([xMm, outMm])]),
     )
-    expect(linesOn(template, 'MARK')).toEqual(
+    expect(linesOn(template(), 'MARK')).toEqual(
       (
         [
           [0, 20],
@@ -86,7 +87,7 @@ describe('the outline of a wrap', () => {
   it('names each side upright beside its middle and the tab as a tab', () => {
     // Letters of 1.9 mm, 1.9 + 1.2 = 3.1 right of the middle.
     expect(
-      wordsOf(template).map(({ text, at, heightMm, rotationDeg }) => ({ text, at, heightMm, rotationDeg })),
+      wordsOf(template()).map(({ text, at, heightMm, rotationDeg }) => ({ text, at, heightMm, rotationDeg })),
     ).toEqual([
       ...[0, 40, 80, 120].map((xMm, index) => ({
         text: ['inside of bend 1', 'right', 'outside of bend 1', 'left'][index],
@@ -96,7 +97,7 @@ describe('the outline of a wrap', () => {
       })),
       { text: 'tab', at: onSheet([167, -44]), heightMm: 2.5, rotationDeg: 90 },
     ])
-    const { leftMm, rightMm } = boundsOf(wordsOf(template).slice(-1))
+    const { leftMm, rightMm } = boundsOf(wordsOf(template()).slice(-1))
     expect(leftMm).toBeGreaterThan(160)
     expect(rightMm).toBeLessThan(172)
   })
