@@ -50,8 +50,7 @@ export function planTiles(plan: {
   const rows = windowCount(heightMm, printableHeightMm, overlapMm)
   const windowHeightMm = rows === 1 ? Math.max(heightMm, 1) : printableHeightMm
   const gapMm = 16
-  const stacked =
-    rows === 1 ? Math.max(1, Math.floor((printableHeightMm + gapMm) / (windowHeightMm + gapMm))) : 1
+  const stacked = Math.max(1, Math.floor((printableHeightMm + gapMm) / (windowHeightMm + gapMm)))
   const tiles = Array.from({ length: rows * columns }, (_, index): Tile => {
     const [row, column] = [Math.floor(index / columns), index % columns]
     return {

@@ -66,15 +66,7 @@ export function unrolled(tube: WrappedTube): UnrolledPoint[] {
     girthMm += (lengthMm * (lastStep - firstStep)) / FLAT_STEPS
   }
   /** A corner about its centre, turning from one of the four sides to the next. */
-  const corner = (quarter: number) => {
-    const [up, side] = (
-      [
-        [1, 1],
-        [-1, 1],
-        [-1, -1],
-        [1, -1],
-      ] as const
-    )[quarter] ?? [1, 1]
+  const corner = (quarter: number, up: 1 | -1, side: 1 | -1) => {
     for (let step = 1; r > 0 && step < CORNER_STEPS; step++) {
       const turn = (Math.PI / 2) * (quarter + step / CORNER_STEPS)
       points.push({
@@ -91,13 +83,13 @@ export function unrolled(tube: WrappedTube): UnrolledPoint[] {
     [halfUp, halfSide - r],
   ] as const
   flat(...upper, FLAT_STEPS / 2, FLAT_STEPS)
-  corner(0)
+  corner(0, 1, 1)
   flat([halfUp - r, halfSide], [r - halfUp, halfSide], 0, FLAT_STEPS)
-  corner(1)
+  corner(1, -1, 1)
   flat([-halfUp, halfSide - r], [-halfUp, r - halfSide], 0, FLAT_STEPS)
-  corner(2)
+  corner(2, -1, -1)
   flat([r - halfUp, -halfSide], [halfUp - r, -halfSide], 0, FLAT_STEPS)
-  corner(3)
+  corner(3, 1, -1)
   flat(...upper, 0, FLAT_STEPS / 2)
   return points
 }
