@@ -59,7 +59,7 @@ export function usefulPatterns(
   most: number,
 ): CutPattern[] | null {
   const { lengthsMm, pieceCounts } = demand
-  const counts = lengthsMm.map(() => 0)
+  const counts: number[] = []
   const patterns: CutPattern[] = []
   let tooMany = false
   let looked = 0

@@ -13,9 +13,7 @@ export function preferShorterBars(
   netCents: (kind: BarKind, pattern: ChosenPattern['pattern']) => number,
 ): ChosenPattern[] {
   const free = new Map(kinds.map((kind) => [kind, kind.barCount ?? 0]))
-  for (const { kind, barCount } of chosen) {
-    if (kind.source === 'rack') free.set(kind, (free.get(kind) ?? 0) - barCount)
-  }
+  for (const { kind, barCount } of chosen) free.set(kind, (free.get(kind) ?? 0) - barCount)
   const byLength = kinds
     .filter(({ source }) => source === 'rack')
     .sort((one, other) => one.cutting.barLengthMm - other.cutting.barLengthMm)
@@ -66,7 +64,6 @@ export function withoutSurplus(
     const dropped = bar.pattern.counts.map((count, piece) =>
       Math.min(count, Math.max(0, surplus[piece] ?? 0)),
     )
-    if (dropped.every((count) => count === 0)) return bar
     take(dropped)
     const counts = bar.pattern.counts.map((count, piece) => count - (dropped[piece] ?? 0))
     return { ...bar, pattern: patternOf(counts, demand.lengthsMm, bar.kind.cutting) ?? bar.pattern }

@@ -185,10 +185,10 @@ describe('the patterns worth having', () => {
   })
 
   it('are left to another method past a hundred ways looked at for each wanted', () => {
-    // Pieces of 1: a bar of 199 is cut in 200 ways (0 to 199 pieces), only the full one listed; a bar of 200 in 201.
-    const ones = { lengthsMm: [1], pieceCounts: [500] }
-    expect(listed(ones, bar(199), nothingKept, 2)).toEqual([[199]])
-    expect(listed(ones, bar(200), nothingKept, 2)).toBeNull()
+    // Pieces of 2: a bar of 398 is cut in 200 ways (0 to 199 pieces), only the full one listed; a bar of 400 in 201.
+    const twos = { lengthsMm: [2], pieceCounts: [500] }
+    expect(listed(twos, bar(398), nothingKept, 2)).toEqual([[199]])
+    expect(listed(twos, bar(400), nothingKept, 2)).toBeNull()
   })
 
   it('fit, are full or leave what is kept, and miss none', () => {

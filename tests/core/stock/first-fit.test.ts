@@ -95,4 +95,17 @@ describe('a bar to open', () => {
     expect(plan(pieces([2900, 2]), [onRack(3000, 0, 2)])).toEqual([['rack', 3000, [1], 2]])
     expect(plan(pieces([2900, 3]), [onRack(3000, 0, 2)])).toBeNull()
   })
+
+  it('of another length is another bar, though it is cut alike', () => {
+    expect(plan(pieces([1900, 2]), [onRack(3000, 0, 1), onRack(2000, 0, 1)])).toEqual([
+      ['rack', 2000, [1], 1],
+      ['rack', 3000, [1], 1],
+    ])
+  })
+
+  it('tells what is used of it and left', () => {
+    // By hand, kerf 2: 700 and 200 with two kerfs are 904 of 1000.
+    const [only] = firstFitDecreasing(pieces([700, 1], [200, 1]), [bought(1000, 10, 2)]) ?? []
+    expect(only?.pattern).toEqual({ counts: [1, 1], usedMm: 904, leftoverMm: 96 })
+  })
 })

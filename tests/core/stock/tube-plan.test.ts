@@ -53,4 +53,56 @@ describe('The tube of an order', () => {
     expect(result).toMatchObject({ found: false, because: 'piece-longer-than-any-bar' })
     expect(material).toBeNull()
   })
+
+  it('asks for each sawn length by a letter, as often as there are starts', async () => {
+    const sawnPieces = [
+      { lengthMm: 500, pieceCount: 2 },
+      { lengthMm: 800, pieceCount: 1 },
+    ]
+    const { input } = await planTube({ ...question, sawnPieces, plannedStarts: 3, endTrimMm: 5 })
+    expect(input.pieces).toEqual([
+      { key: 'A', lengthMm: 500, pieceCount: 6 },
+      { key: 'B', lengthMm: 800, pieceCount: 3 },
+    ])
+    expect(input).toMatchObject({ kerfMm: 2, endTrimMm: 5, trimFarEnd: false, keepOffcutFromMm: 300 })
+  })
+
+  it('charges a whole bar what its length cost and an offcut the share it is worth', async () => {
+    // By hand: 3 m at 20.00 = 60.00; 1.5 m at 20.00, a quarter of it: 7.50.
+    const rack = [
+      { key: 'whole', lengthMm: 3000, isOffcut: false, centsPerM: 2000 },
+      { key: 'part', lengthMm: 1500, isOffcut: true, centsPerM: 2000 },
+    ]
+    const { input } = await planTube({ ...question, rack, offcutValueFraction: 0.25 })
+    expect(input.rack).toEqual([
+      { key: 'whole', lengthMm: 3000, kind: 'bar', costCents: 6000 },
+      { key: 'part', lengthMm: 1500, kind: 'offcut', costCents: 750 },
+    ])
+  })
+
+  it('takes the price of a metre from the cheapest bar to buy, else from the dearest on the rack', async () => {
+    const rack = [
+      { key: 'old', lengthMm: 3000, isOffcut: false, centsPerM: 1500 },
+      { key: 'new', lengthMm: 6000, isOffcut: false, centsPerM: 2500 },
+    ]
+    // 60.00 of 3 m are 20.00 a metre, 108.00 of 6 m are 18.00.
+    const buyable = [
+      { lengthMm: 3000, priceCents: 6000 },
+      { lengthMm: 6000, priceCents: 10_800 },
+    ]
+    const both = await planTube({ ...question, plannedStarts: 1, rack, buyable })
+    expect(both.input.buyable.map(({ key }) => key)).toEqual(['buy-1', 'buy-2'])
+    expect(both.input.offcutValueCentsPerM).toBeCloseTo(900, 9)
+    expect(both.material?.extraStartCents).toBe(1800)
+    const rackOnly = await planTube({ ...question, plannedStarts: 1, rack, buyable: [] })
+    expect(rackOnly.input.offcutValueCentsPerM).toBeCloseTo(1250, 9)
+    expect(rackOnly.material?.extraStartCents).toBe(2500)
+  })
+
+  it('without any tube has no price and no plan', async () => {
+    const { input, material, result } = await planTube({ ...question, buyable: [] })
+    expect(input.offcutValueCentsPerM).toBe(0)
+    expect(result.found).toBe(false)
+    expect(material).toBeNull()
+  })
 })
