@@ -29,10 +29,13 @@ const linesOf = (inks: readonly Ink[], line: string) =>
 const near = (value: number | undefined, wanted: number) => expect(value).toBeCloseTo(wanted, 6)
 
 describe('a bent tube seen from the side', () => {
-  const { inks, box, pieces } = seen(elbow)
-  const texts = textsOf(inks)
+  const drawn = () => {
+    const view = seen(elbow)
+    return { ...view, texts: textsOf(view.inks) }
+  }
 
   it('runs both tangents on to their corner, and the angle’s arc from the one to the other', () => {
+    const { inks, texts } = drawn()
     const [first, second] = linesOf(inks, 'construction')
     expect(first?.[0]?.[0]).toBeCloseTo(200, 6)
     for (const point of first ?? []) near(point[1], 0)
@@ -55,6 +58,7 @@ describe('a bent tube seen from the side', () => {
   })
 
   it('gives each straight a dimension of its own length beside it, on the outside', () => {
+    const { inks, texts } = drawn()
     const straight = linesOf(inks, 'dimension').filter((points) => points.length === 2)
     const flat = straight.find(
       ([a, b]) => a && b && Math.abs(a[1] - b[1]) < 1e-6 && Math.abs(b[0] - a[0] - 200) < 1e-6,
@@ -73,6 +77,7 @@ describe('a bent tube seen from the side', () => {
   })
 
   it('measures all over: 300 and half a tube across, half a tube, 100 and 150 up', () => {
+    const { texts } = drawn()
     expect(texts.map(({ text }) => text)).toEqual(expect.arrayContaining(['320', '270']))
     expect(
       textsOf(seen(elbow, { overall: { across: false, up: false } }).inks).map(({ text }) => text),
@@ -80,6 +85,7 @@ describe('a bent tube seen from the side', () => {
   })
 
   it('points its note at the middle of the arc, with radius and number, and no turn where there is none', () => {
+    const { inks, texts } = drawn()
     const leader = linesOf(inks, 'leader')[0]
     near(leader?.[0]?.[0], 200 + 100 * Math.SQRT1_2)
     near(leader?.[0]?.[1], -(100 - 100 * Math.SQRT1_2))
@@ -89,6 +95,7 @@ describe('a bent tube seen from the side', () => {
   })
 
   it('holds everything in its box, but for the ends of extension lines', () => {
+    const { inks, box, pieces } = drawn()
     const over = 5
     const points = inks.flatMap((ink) => (ink.kind === 'line' ? ink.points : [ink.at]))
     for (const [x, y] of [...points, ...pieces.flatMap((piece) => piece.covers.flat())]) {
