@@ -199,8 +199,7 @@ export function convexHull(points: readonly Point[]): Point[] {
     }
     return chain.slice(0, -1)
   }
-  const hull = [...half(sorted), ...half(sorted.reverse())]
-  return hull.length > 2 ? hull : sorted.slice(0, 2)
+  return [...half(sorted), ...half(sorted.toReversed())]
 }
 
 function turnsLeft(a: Point, b: Point, c: Point): boolean {
