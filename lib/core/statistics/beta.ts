@@ -28,14 +28,14 @@ export function betaDensity(x: number, a: number, b: number): number {
 
 /**
  * The value that a share p of Beta(a, b) draws stays below.
- *   root of betaCdf(x) = p by bisection.
+ *   root of betaCdf(x) = p by bisection, 54 halvings of 0 to 1.
  * Source: definition. Valid: 0 <= p <= 1; absolute error below 1e-15.
  */
 export function betaQuantile(p: number, a: number, b: number): number {
   if (!(p >= 0 && p <= 1)) throw new RangeError(`A share of draws lies between 0 and 1, not ${p}.`)
   let low = 0
   let high = 1
-  for (let i = 0; i < 120 && high - low > 1e-16; i += 1) {
+  for (let i = 0; i < 54; i += 1) {
     const middle = (low + high) / 2
     if (betaCdf(middle, a, b) < p) low = middle
     else high = middle

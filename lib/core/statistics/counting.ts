@@ -23,7 +23,6 @@ export function binomialCdf(count: number, trials: number, p: number): number {
   requireShare(p)
   if (count < 0) return 0
   if (count >= trials) return 1
-  if (p === 0) return 1
   return betaCdf(1 - p, trials - count, count + 1)
 }
 
@@ -49,7 +48,6 @@ export function startsProbability(starts: number, goodPieces: number, p: number)
 export function startsCdf(starts: number, goodPieces: number, p: number): number {
   requireShare(p)
   if (starts < goodPieces) return 0
-  if (p === 1) return 1
   return betaCdf(p, goodPieces, starts - goodPieces + 1)
 }
 

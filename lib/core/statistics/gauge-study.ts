@@ -76,10 +76,11 @@ export function crossedGaugeComponents(
   const operatorMs = (parts * repeats * squares(operatorMeans)) / (operators - 1)
   let interaction = 0
   let error = 0
-  cellMeans.forEach((part, p) => {
-    part.forEach((cellMean, o) => {
+  readings.forEach((part, p) => {
+    part.forEach((cell, o) => {
+      const cellMean = average(cell)
       interaction += (cellMean - (partMeans[p] ?? 0) - (operatorMeans[o] ?? 0) + grand) ** 2
-      for (const reading of readings[p]?.[o] ?? []) error += (reading - cellMean) ** 2
+      for (const reading of cell) error += (reading - cellMean) ** 2
     })
   })
   const interactionMs = (repeats * interaction) / ((parts - 1) * (operators - 1))

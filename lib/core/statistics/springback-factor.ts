@@ -70,7 +70,7 @@ export interface LearnedFactor extends UpdatedBelief {
  */
 export function learnFactor(groups: readonly FactorGroup[], key: string): LearnedFactor {
   const own = groups.find((group) => group.key === key)?.observations ?? []
-  const others = groups.filter((group) => group.key !== key && group.observations.length > 0)
+  const others = groups.filter((group) => group.key !== key)
   const materialBendCount = others.reduce((sum, { observations }) => sum + observations.length, 0)
   const material = materialBelief(others)
   const prior = material ? { mean: material.mean, sd: Math.hypot(material.sd, sectionSd) } : firstBelief

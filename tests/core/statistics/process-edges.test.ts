@@ -254,6 +254,21 @@ describe('a crossed study', () => {
     expect(found.part).toBeCloseTo(6, 12)
   })
 
+  it('of two parts, three operators and two repeats, worked by hand', () => {
+    // Grand mean 10; parts -2, +2; operators +3, 0, -3; together +1 -2 +1, -1 +2 -1; each cell read half a unit either side.
+    // MS part 3 x 2 x 8 / 1 = 48; operator 2 x 2 x 18 / 2 = 36; interaction 2 x 12 / 2 = 12; error 6 x .5 / 6 = .5.
+    // Operators (36 - 12) / 4 = 6, interaction (12 - .5) / 2 = 5.75, part (48 - 12) / 6 = 6.
+    const cells = [
+      [12, 6, 6],
+      [14, 14, 8],
+    ]
+    expect(crossedGaugeComponents(repeated(cells, [-0.5, 0.5]))).toEqual({
+      repeatability: expect.closeTo(0.5, 12),
+      reproducibility: expect.closeTo(11.75, 12),
+      part: expect.closeTo(6, 12),
+    })
+  })
+
   it('finds no component below zero', () => {
     // All cells alike: the whole spread is the gauge's own, 2 by hand ((1 + 1) / 1 in each cell).
     expect(
