@@ -19,7 +19,7 @@ export class BentTube {
   readonly curve: StressCurve
   /** Flexural stiffness E I, N·mm². */
   readonly stiffness: number
-  private readonly bare: BareTube
+  readonly bare: BareTube
   private readonly filler: FillerMoment | null
 
   constructor(tube: Tube, material: TubeMaterial, support: Support, strap: Strap | null) {

@@ -19,7 +19,7 @@ import {
 import type { Trace } from '@/lib/core/mechanics/trace'
 import { type Strap, strapCapacityN } from '@/lib/core/mechanics/yielding-strip'
 
-const nodeCount = 6
+const nodeCount = 5
 /** Angles at which the force is worked out, no angle and the full one among them. */
 const pointCount = 61
 
@@ -179,18 +179,21 @@ export function stroke(
     : null
   const room = leverRoom()
   const load = { externalMomentNmm: still, strapTensionN: 0 }
-  const pointAt = (phi: number): StrokePoint => {
+  const forceAt = (phi: number): number => {
     const lever = usableLever(bent, press, radiusMm, phi, room)
     // From the same start at each point, so that no point hangs on which was asked before.
     loadAtLever(load, bent, lever, byTension, byTension ? full.externalMomentNmm : still)
+    return ramForceN(lever, press, phi, load.externalMomentNmm)
+  }
+  const pointAt = (phi: number): StrokePoint => {
+    const forceN = forceAt(phi)
     const { externalMomentNmm, strapTensionN } = load
-    const forceN = ramForceN(lever, press, phi, externalMomentNmm)
     return { externalMomentNmm, strapTensionN, phiRad: phi, forceN }
   }
   const forces = new Array<number>(pointCount)
   let highest = 0
   for (let index = 0; index < pointCount; index++) {
-    const { forceN } = pointAt((phiRad * index) / (pointCount - 1))
+    const forceN = forceAt((phiRad * index) / (pointCount - 1))
     forces[index] = forceN
     if (forceN > (forces[highest] as number)) highest = index
   }

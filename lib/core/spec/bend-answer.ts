@@ -1,10 +1,11 @@
+import type { BareTube } from '@/lib/core/mechanics/bare-tube'
 import { bendOnGivenDie, bendOnRightDie } from '@/lib/core/mechanics/bend-in-press'
 import type { BendInPress } from '@/lib/core/mechanics/bend-setting'
 import type { BentTube } from '@/lib/core/mechanics/bent-tube'
 import { flattening } from '@/lib/core/mechanics/flattening'
 import { leverAt, ramTravelMm, workingSpanMm } from '@/lib/core/mechanics/press'
 import { Impossible } from '@/lib/core/mechanics/refusal'
-import { stroke, travelsMm } from '@/lib/core/mechanics/stroke'
+import { type Stroke, type StrokePoint, stroke, travelsMm } from '@/lib/core/mechanics/stroke'
 import type { Trace, TraceInput } from '@/lib/core/mechanics/trace'
 import { bentSection, tearRadiusMm, tearUtilisation } from '@/lib/core/mechanics/wall'
 import type { BendAnswer, SpecBend } from '@/lib/core/spec/contract'
@@ -137,6 +138,55 @@ function spanForForceMm(
   return Math.max(press.supportSpanMm, workingSpanMm(bent, made.lever, made.loadedRadiusMm, made.phiRad))
 }
 
+type InPress = Readonly<{
+  made: BendInPress
+  angles: BendAngles
+  force: Stroke
+  travelMm: number
+  shown: readonly StrokePoint[]
+  travels: readonly number[]
+  range: BendAnswer['range']
+}>
+
+/** One bend in the press: what fills the tube counts here by its moment alone. */
+function inPress(
+  resolved: Resolved,
+  bent: BentTube,
+  weakAndStrong: readonly BentTube[],
+  bend: SpecBend,
+  trace?: Trace,
+): InPress {
+  const made = solve(resolved, bent, bend, trace)
+  const angles = anglesOf(made, trace)
+  const force = stroke(bent, resolved.press, made.loadedRadiusMm, made.phiRad, made.balance, trace)
+  const travelMm = ramTravelMm(made.lever, made.loadedRadiusMm, made.phiRad, made.arm.bowMm, trace)
+  const shown = force.points(strokePointsShown)
+  const travels = travelsMm(bent, resolved.press, made.loadedRadiusMm, shown)
+  const middle = {
+    springbackDeg: angles.loaded - angles.final,
+    pressForceKn: force.mostForceN / 1000,
+    dieSurfaceRadiusMm: made.loadedRadiusMm - bent.tube.heightMm / 2,
+  }
+  const range = rangeOf(resolved, weakAndStrong, bend, middle, trace)
+  return { made, angles, force, travelMm, shown, travels, range }
+}
+
+const mostKept = 32
+const unfilled = new WeakMap<BareTube, Map<string, InPress>>()
+
+/** Sand carries no moment, so that hollow and sand-filled are one solution: both ways of a part share it. */
+function inPressOnce(...asked: Parameters<typeof inPress>): InPress {
+  const [{ press, springbackFactor, input }, bent, , bend, trace] = asked
+  if (trace || bent.strap || bent.support.kind === 'lowMelt') return inPress(...asked)
+  const known = unfilled.get(bent.bare) ?? new Map<string, InPress>()
+  unfilled.set(bent.bare, known)
+  const key = JSON.stringify([bend.angleDeg, bend.centrelineRadiusMm, press, springbackFactor, input.die])
+  const found = known.get(key) ?? inPress(...asked)
+  if (known.size >= mostKept) known.delete(known.keys().next().value as string)
+  known.set(key, found)
+  return found
+}
+
 /**
  * One bend's answer. Throws Impossible where the model has none.
  * With a trace every step is recorded as it is worked out.
@@ -148,21 +198,17 @@ export function answerBend(
   bend: SpecBend,
   trace?: Trace,
 ): { answer: BendAnswer; made: BendInPress } {
-  const made = solve(resolved, bent, bend, trace)
-  const angles = anglesOf(made, trace)
+  const { made, angles, force, travelMm, shown, travels, range } = inPressOnce(
+    resolved,
+    bent,
+    weakAndStrong,
+    bend,
+    trace,
+  )
   const section = bentSection(bent, made, trace)
   const flat = flattening(bent, made, trace)
-  const force = stroke(bent, resolved.press, made.loadedRadiusMm, made.phiRad, made.balance, trace)
-  const travelMm = ramTravelMm(made.lever, made.loadedRadiusMm, made.phiRad, made.arm.bowMm, trace)
   const spanMm = workingSpanMm(bent, made.lever, made.loadedRadiusMm, made.phiRad, trace)
-  const shown = force.points(strokePointsShown)
-  const travels = travelsMm(bent, resolved.press, made.loadedRadiusMm, shown)
   const utilisation = tearUtilisation(bent, section.outerStrain, trace)
-  const middle = {
-    springbackDeg: angles.loaded - angles.final,
-    pressForceKn: force.mostForceN / 1000,
-    dieSurfaceRadiusMm: made.loadedRadiusMm - bent.tube.heightMm / 2,
-  }
   const capacityN =
     1000 * resolved.input.press.capacityKn * (resolved.input.press.useFraction ?? defaultPressUse)
   const pressSpanMm =
@@ -173,13 +219,13 @@ export function answerBend(
     loadedAngleDeg: angles.loaded,
     angleAtPressDeg: angles.atPress,
     finalAngleDeg: angles.final,
-    springbackDeg: middle.springbackDeg,
+    springbackDeg: angles.loaded - angles.final,
     meltOutSpringbackDeg: angles.atPress - angles.final,
     armLoadedDeg: degrees(made.arm.loadedRad),
     armKeptDeg: degrees(made.arm.keptRad),
     loadedRadiusMm: made.loadedRadiusMm,
     finalRadiusMm: made.finalRadiusMm,
-    dieSurfaceRadiusMm: middle.dieSurfaceRadiusMm,
+    dieSurfaceRadiusMm: made.loadedRadiusMm - bent.tube.heightMm / 2,
     neutralAxisShiftMm: made.balance.neutralMm,
     outerStrain: section.outerStrain,
     innerStrain: section.innerStrain,
@@ -194,7 +240,7 @@ export function answerBend(
     strapMomentNmm: made.balance.strapMomentNmm,
     externalMomentNmm: made.balance.externalMomentNmm,
     strapTensionN: made.balance.strapTensionN,
-    pressForceKn: middle.pressForceKn,
+    pressForceKn: force.mostForceN / 1000,
     ramTravelMm: travelMm,
     freeLengthMm: made.lever.freeMm,
     workingSpanMm: spanMm,
@@ -202,7 +248,7 @@ export function answerBend(
     tearUtilisation: utilisation,
     tearRadiusMm: tearRadiusMm(bent, made.balance.neutralMm, trace),
     ...(flat.fillerBearing !== null && { fillerBearing: flat.fillerBearing }),
-    range: rangeOf(resolved, weakAndStrong, bend, middle, trace),
+    range,
     verdicts: bendVerdicts({
       input: resolved.input,
       bent,

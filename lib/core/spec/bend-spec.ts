@@ -76,6 +76,19 @@ function shiftOf(input: SpecInput, index: number, answer: BendAnswer, trace?: Tr
   return shiftMm
 }
 
+/** Whether the drawn part runs into itself; alike for all its ways. */
+const contactOf = remembered(
+  (bends: SpecInput['bends'], straightAfterMm: number, tube: Resolved['tube']) =>
+    selfContact(
+      tubePath(
+        bends.map((bend) => ({ ...bend, bentDeg: bend.angleDeg })),
+        straightAfterMm,
+      ),
+      tube,
+    ),
+  32,
+)
+
 function warningsOf(
   resolved: Resolved,
   solved: readonly { answer: BendAnswer; made: BendInPress }[],
@@ -94,13 +107,7 @@ function warningsOf(
     }
   }
   warnings.push(...outsideTheModel(resolved, solved))
-  const self = selfContact(
-    tubePath(
-      input.bends.map((bend) => ({ ...bend, bentDeg: bend.angleDeg })),
-      input.straightAfterMm,
-    ),
-    tube,
-  )
+  const self = contactOf(input.bends, input.straightAfterMm, tube)
   if (self.verdict !== 'clear')
     warnings.push(
       `The part ${self.verdict === 'touches' ? 'runs into itself' : 'may touch itself'}: its walls come ${said.mm(Math.abs(self.clearanceMm ?? 0))} too close.`,
