@@ -52,18 +52,20 @@ export interface Bounds {
   readonly topMm: number
 }
 
-export function line(layer: TemplateLayer, from: TemplatePoint, to: TemplatePoint): Primitive {
+type Of<Kind extends Primitive['kind']> = Extract<Primitive, { kind: Kind }>
+
+export function line(layer: TemplateLayer, from: TemplatePoint, to: TemplatePoint): Of<'line'> {
   return { kind: 'line', layer, from, to }
 }
 
-export function polyline(layer: TemplateLayer, points: readonly TemplatePoint[]): Primitive {
+export function polyline(layer: TemplateLayer, points: readonly TemplatePoint[]): Of<'polyline'> {
   return { kind: 'polyline', layer, points }
 }
 
 export function arc(
   layer: TemplateLayer,
   circle: { centre: TemplatePoint; radiusMm: number; startDeg: number; endDeg: number },
-): Primitive {
+): Of<'arc'> {
   return { kind: 'arc', layer, ...circle }
 }
 
