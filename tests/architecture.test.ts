@@ -167,6 +167,12 @@ describe('who may import whom', () => {
     expect(unmarked.map(([file]) => file)).toEqual([])
   })
 
+  it('no read counts a relation for each row of a list', () => {
+    // One sub-select for every row, where one grouped query answers for all of them.
+    const counting = sourceFiles.filter((file) => /_count: \{\s*select:/.test(withoutComments(file)))
+    expect(counting).toEqual([])
+  })
+
   it('no files import each other in a circle', () => {
     expect(findCycles()).toEqual([])
   })
