@@ -7,7 +7,7 @@ import type { DrawnPart, EndCut } from './part'
 import { bestPlace, type Taken, textSpots, textWidthPx } from './placing'
 import { project, type SeenPiece, seeTube, type View, type ViewName, views } from './projection'
 import type { TubeMesh } from './tube-mesh'
-import { dot, type Point, type Vec3 } from './vector'
+import { add, dot, type Point, scale, type Vec3 } from './vector'
 
 export interface ViewDrawing {
   name: ViewName
@@ -122,7 +122,7 @@ function straightDimension(piece: Piece & { kind: 'straight' }, sheet: Sheet): P
   const b = sheet.place(stationOn(piece, 1).at)
   const mid: Point = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]
   const leftOut = (b[1] - a[1]) * (mid[0] - sheet.middle[0]) - (b[0] - a[0]) * (mid[1] - sheet.middle[1])
-  const outer = Math.abs(leftOut) < 1e-6 ? -1 : leftOut > 0 ? 1 : -1
+  const outer = leftOut > 1e-6 ? 1 : -1
   const { sizePx, units } = sheet.settings
   return alignedDimension({
     a,
@@ -230,11 +230,7 @@ function endNotes(mesh: TubeMesh, sheet: Sheet): Placed[] {
     const text = station && cutText(cut, sheet.settings.units)
     if (!station || !text) continue
     const tip = sheet.place(station.at)
-    const ahead = sheet.place([
-      station.at[0] + station.along[0] * sign,
-      station.at[1] + station.along[1] * sign,
-      station.at[2] + station.along[2] * sign,
-    ])
+    const ahead = sheet.place(add(station.at, scale(station.along, sign)))
     const out = Math.atan2(ahead[1] - tip[1], ahead[0] - tip[0])
     notes.push(
       leaderNote({

@@ -43,8 +43,11 @@ export interface SeenPiece {
 /** The tube as seen from one direction, farthest piece first, so that each next one is drawn over it. */
 export function seeTube(mesh: TubeMesh, view: View): readonly SeenPiece[] {
   const facing = stripFacing(mesh, view)
-  const seen = mesh.pieces.map((_, piece) => seePiece(mesh, view, facing, piece))
-  return seen.filter((piece) => piece.covers.length > 0).sort((a, b) => a.depthMm - b.depthMm)
+  const seen = mesh.pieces.flatMap((_, piece) => {
+    const strips = mesh.pieceOfStrip.flatMap((owner, strip) => (owner === piece ? [strip] : []))
+    return strips.length > 0 ? [seePiece(mesh, view, facing, piece, strips)] : []
+  })
+  return seen.sort((a, b) => a.depthMm - b.depthMm)
 }
 
 function at<Value>(list: readonly Value[], index: number): Value {
@@ -83,8 +86,8 @@ function seePiece(
   view: View,
   facing: readonly (readonly boolean[])[],
   piece: number,
+  strips: readonly number[],
 ): SeenPiece {
-  const strips = mesh.pieceOfStrip.flatMap((owner, strip) => (owner === piece ? [strip] : []))
   const flat = (points: readonly Vec3[]) => points.map((point) => project(view, point))
   const covers: Point[][] = []
   const lines: Point[][] = []
@@ -100,14 +103,11 @@ function seePiece(
     }
   }
   lines.push(...seeAlong(mesh, view, facing, strips))
-  const first = strips[0]
-  const last = strips.at(-1)
   const owner = at(mesh.pieces, piece)
-  const steps = owner.kind === 'straight' ? 1 : strips.length
-  const middle = first === undefined || last === undefined ? 0 : dot(stationOn(owner, 0.5).at, view.toViewer)
+  const steps = strips.length
   return {
     piece,
-    depthMm: middle,
+    depthMm: dot(stationOn(owner, 0.5).at, view.toViewer),
     covers,
     lines,
     tangentLines,
@@ -130,16 +130,16 @@ function seeAlong(
     for (const strip of strips) {
       const here = at(at(facing, strip), side)
       const before = at(at(facing, strip), (side + sides - 1) % sides)
-      const shown = here !== before || (at(mesh.corner, side) && (here || before))
+      const shown = here !== before || (at(mesh.corner, side) && here)
       if (!shown) {
-        if (run.length > 1) lines.push(run)
+        if (run.length > 0) lines.push(run)
         run = []
         continue
       }
       if (run.length === 0) run.push(project(view, at(at(mesh.rings, strip), side)))
       run.push(project(view, at(at(mesh.rings, strip + 1), side)))
     }
-    if (run.length > 1) lines.push(run)
+    if (run.length > 0) lines.push(run)
   }
   return lines
 }
