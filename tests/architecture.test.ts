@@ -169,7 +169,9 @@ describe('who may import whom', () => {
 
   it('no read counts a relation for each row of a list', () => {
     // One sub-select for every row, where one grouped query answers for all of them.
-    const counting = sourceFiles.filter((file) => /_count: \{\s*select:/.test(withoutComments(file)))
+    const counting = sourceFiles.filter(
+      (file) => !file.startsWith('prisma/') && /_count: \{\s*select:/.test(withoutComments(file)),
+    )
     expect(counting).toEqual([])
   })
 
