@@ -221,6 +221,12 @@ describe('a note at the end of a leader', () => {
     ).toBeCloseTo(48 + 0.96 * 9.5, 9)
   })
 
+  it('has a circle only for a number of a bend', () => {
+    const kinds = (change: Parameters<typeof note>[0]) => note(change).inks.map(({ kind }) => kind)
+    expect(kinds({ bend: 1 })).toEqual(['line', 'text', 'text'])
+    expect(kinds({ balloon: '2' })).toEqual(['line', 'text', 'text'])
+  })
+
   it('takes the room of all its lines, its circle and its leader', () => {
     const { spots } = note({ balloon: '2', bend: 1 })
     // 79 wide about 103.5: 79 - 12.4 = 66.6 in eleven steps for each of two lines.
