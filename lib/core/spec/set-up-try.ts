@@ -27,7 +27,6 @@ const spanReserve = 1.05
 
 function marginOf(verdict: Verdict, own: number | undefined): number {
   if (verdict.check === 'span') return verdict.value / verdict.limit - 1
-  if (verdict.check === 'reduction') return verdict.value / verdict.limit - 1
   if (verdict.check === 'flattening') return 1 - verdict.value / (own ?? mostFlattening)
   return 1 - verdict.value / verdict.limit
 }

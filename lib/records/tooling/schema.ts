@@ -138,7 +138,7 @@ function fillerFields(units: ShopUnits) {
     fillerId: z.string().refine((id) => fillerById(id) !== undefined, 'Choose what is in the pot'),
     lotText: plainText({ max: 80 }),
     densityKgM3: orEmpty(decimalText({ min: 500, max: 15_000, unit: 'kg/m³' })),
-    yieldMPa: orEmpty(stressText(units, { min: 0, max: 200 })),
+    yieldMPa: orEmpty(stressText(units, { min: 0.1, max: 200 })),
     modulusMPa: orEmpty(stressText(units, { min: 1, max: 100_000 })),
     priceCentsPerKg: moneyText(units),
     notesText,
