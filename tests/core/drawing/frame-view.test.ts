@@ -152,6 +152,26 @@ describe('the cut of an end that runs back', () => {
   })
 })
 
+describe('cuts of ends that come close to each other', () => {
+  const mitre = { kind: 'mitre', angleDeg: 30 } as const
+  const notesOf = (straightAfterMm: number) =>
+    texts(seen({ ...frame, straightAfterMm, startCut: mitre, endCut: mitre }).inks)
+      .filter(({ text }) => text === 'mitre 30°')
+      .map((words) => words.at)
+
+  it('are noted on the other side where the first is taken', () => {
+    // Up and left of the start its words would lie 23 from the end of the fourth side, at (-60, -60): so down and left. Those of the end
+    // go 44 along (-0.78333, 0.62161) from there.
+    expect(notesOf(200)).toEqual([at(-106.951, 36.865), at(-174.066, -30.745)])
+  })
+
+  it('leave each other’s notes free', () => {
+    // With the end at (-60, 0) its words would touch those of the start; on the other side the first straight; so 1.3 rad off its way:
+    // 44 along (-0.96356, 0.26750), half of 75.6 and 4 further left.
+    expect(notesOf(260)).toEqual([at(-106.951, 36.865), at(-181.997, 12.589)])
+  })
+})
+
 describe('notes of an ordinary part', () => {
   const spotsOf = (words: Extract<Ink, { kind: 'text' }>): Taken[] => {
     const widthPx = textWidthPx(words.text, 14)
