@@ -5,10 +5,11 @@ export type Entity = { type: string; groups: Group[] }
 export function readGroups(file: string): Group[] {
   const lines = file.split('\r\n')
   if (lines.pop() !== '' || lines.length % 2 !== 0) throw new Error('not whole groups of two lines')
-  return Array.from({ length: lines.length / 2 }, (_, index) => ({
-    code: Number(lines[2 * index]),
-    value: lines[2 * index + 1] ?? '',
-  }))
+  return Array.from({ length: lines.length / 2 }, (_, index) => {
+    const code = lines[2 * index] ?? ''
+    if (!/^ *\d+$/.test(code)) throw new Error(`“${code}” is no group code`)
+    return { code: Number(code), value: lines[2 * index + 1] ?? '' }
+  })
 }
 
 /** What stands between one section's name and its end, by the groups 0 that begin each thing. */
