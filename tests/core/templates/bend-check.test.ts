@@ -53,6 +53,12 @@ describe('the sheet for a quarter bend', () => {
     ])
   })
 
+  it('of 60 degrees has its middle line at 30', () => {
+    // About (0, 100): 76 and 124 at 30 degrees from straight down, (0.5, -0.8660254).
+    const marks = on(bendCheckTemplate({ ...quarter, finalAngleDeg: 60 }), 'MARK')
+    expect(marks[2]).toEqual(drawnFrom([38, 100 - 65.817931], [62, 100 - 107.38715]))
+  })
+
   it('writes inside the near leg what bend it is, and at each edge that edge’s radius', () => {
     expect(wordsOf(template()).map(({ text, at, heightMm }) => ({ text, at, heightMm }))).toEqual([
       { text: 'Bend  90°', at: onSheet([-57, 3]), heightMm: 3 },
@@ -131,7 +137,8 @@ describe('the legs of a bend check', () => {
       }
     }
     // A quarter of half the height, and 3 mm at most: 12 / 8 = 1.5.
-    expect(wordsOf(bendCheckTemplate({ ...quarter, tubeHeightMm: 12 }))[0]?.heightMm).toBe(1.5)
+    const thin = wordsOf(bendCheckTemplate({ ...quarter, tubeHeightMm: 12 }))
+    expect(thin.map(({ heightMm }) => heightMm)).toEqual([1.5, 1.5, 3, 3])
   })
 })
 

@@ -61,6 +61,13 @@ describe('the strip itself', () => {
   })
 })
 
+it('a strip says from which end it measures, and to check its joints', () => {
+  const { notes } = strip(250)
+  expect(notes).toHaveLength(2)
+  expect(notes[0]).toMatch(/left end at the datum end/)
+  expect(notes[1]).toMatch(/tape/)
+})
+
 describe('a mark on the strip', () => {
   it('is a line across the ruled edge, a leader and its distance and name, upright beside it', () => {
     const { primitives } = strip(300, [tangent(125.5, 'bend 1 begins')])

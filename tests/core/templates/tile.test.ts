@@ -125,9 +125,11 @@ describe('tiling', () => {
       ...sheet,
     })
     expect([columns, rows]).toEqual([2, 1])
-    expect(sheets.flatMap(({ tiles }) => tiles).map(({ leftMm, topMm }) => [leftMm, topMm])).toEqual([
-      [-200, -400],
-      [-20, -400],
+    expect(
+      sheets.flatMap(({ tiles }) => tiles).map(({ leftMm, topMm, heightMm }) => [leftMm, topMm, heightMm]),
+    ).toEqual([
+      [-200, -400, 100],
+      [-20, -400, 100],
     ])
   })
 

@@ -40,6 +40,15 @@ describe('the outline of a wrap', () => {
       expect(yAt(xMm)).toBeCloseTo(outMm + 50, 6)
   })
 
+  it('meets the line at both ends of the seam, however steep it is there', () => {
+    // Long to the right at 30 degrees: at the seam, in the middle of the upper side, it stands at 0 and rises to one side.
+    // Lowest 20 tan 30 = 11.547 under that, the base 30 under there.
+    const steep = endWrapTemplate({ ...wrap, cut: { kind: 'mitre', angleDeg: 30, rotationDeg: 90 } })
+    const [, seam, far] = linesOn(steep, 'CUT')
+    expect(seam?.[1]).toEqual([expect.closeTo(0, 6), expect.closeTo(41.547, 3)])
+    expect(far?.[1]).toEqual([expect.closeTo(160, 6), expect.closeTo(41.547, 3)])
+  })
+
   it('is closed by the base, the seam and, above the tab, the far edge', () => {
     expect(linesOn(template(), 'CUT')).toEqual([
       [onSheet([0, -50]), onSheet([160, -50])],
@@ -158,6 +167,8 @@ describe('what a wrap says', () => {
 
   it('speaks of folds and corners only where there are some', () => {
     expect(notesOf({})).toMatch(/Fold at the chain lines/)
+    expect(endWrapTemplate(wrap).notes).toHaveLength(5)
+    expect(endWrapTemplate({ ...wrap, cornersAreTaken: true }).notes).toHaveLength(6)
     expect(notesOf({ tube: round })).not.toMatch(/Fold/)
     const corners = { ...tube, cornerRadiusMm: 4.5 }
     expect(notesOf({ tube: corners, cornersAreTaken: true })).toMatch(/Corner radius taken as 4\.5 mm/)
@@ -191,6 +202,13 @@ describe('a cut that no wrap can be made for', () => {
     )
     expect(at(-26)).toThrow(/reaches 26 mm/)
   })
+  it('is measured square to the turned tube: 45 degrees takes half of both ways', () => {
+    // (up 20, side -20) lies 28.28 off an axis turned 45 degrees, (20, 20) on it.
+    const turned = { kind: 'saddle', onDiameterMm: 50, rotationDeg: 45 } as const
+    expect(() => wrapHeightMm(turned, [20, -20])).toThrow(/reaches 28\.28 mm/)
+    expect(wrapHeightMm(turned, [20, 20])).toBeCloseTo(0, 9)
+  })
+
   it('counts how far the axes pass each other, toward the cut’s own side', () => {
     // The other tube runs up and down, 5 to the side: a point at -20 is 15 off its axis then. 25 - sqrt(625 - 225) = 5.
     expect(wrapHeightMm({ kind: 'saddle', onDiameterMm: 50, acrossMm: 5 }, [0, -20])).toBeCloseTo(5, 9)
