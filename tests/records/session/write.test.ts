@@ -12,7 +12,7 @@ import {
 } from '@/lib/records/session/write'
 import { db } from '@/lib/server/db'
 import { hashPassword } from '@/lib/server/password'
-import { hashToken, sessionCookie } from '@/lib/server/session'
+import { allowedActor, hashToken, sessionCookie } from '@/lib/server/session'
 import { actorWithRole } from '@/tests/support/actor'
 import { askFrom, cookieValue, forgetBrowser } from '@/tests/support/browser-request'
 import { freshDatabase } from '@/tests/support/database'
@@ -132,6 +132,21 @@ describe('Signing in by PIN', () => {
     await admitted()
     const { id } = await person('owner', 'mara', '4827')
     expect(await signInWithPin({ userId: id, pin: '4827' })).toMatchObject({ userId: id, role: 'bench' })
+    // Each request after it too: the session knows that four digits opened it.
+    expect(await allowedActor('bench.write')).toMatchObject({ userId: id, role: 'bench' })
+    await expect(allowedActor('person.write')).rejects.toMatchObject({ code: 'not-allowed' })
+    await signIn({ login: 'mara', password })
+    expect(await allowedActor('person.write')).toMatchObject({ userId: id, role: 'owner' })
+  })
+
+  it('opens nothing from a device that is revoked, even where a session of it is left', async () => {
+    await admitted()
+    const { id } = await person('bench', 'idris', '4827')
+    await signInWithPin({ userId: id, pin: '4827' })
+    expect(await allowedActor('bench.write')).toMatchObject({ userId: id })
+    await db.device.updateMany({ data: { revokedAt: new Date() } })
+    expect(await db.session.count()).toBe(1)
+    await expect(allowedActor('bench.write')).rejects.toMatchObject({ code: 'not-signed-in' })
   })
 
   it('is locked after ten wrong PINs until the password was typed', async () => {
