@@ -229,7 +229,6 @@ function startChances(model: CostModel, mostStarts: number): Float64Array {
 }
 
 function lastStart(model: CostModel): number {
-  if (model.yieldFraction === 1) return model.goodPieces
   return startsForConfidence(model.goodPieces, model.yieldFraction, 1 - 1e-10)
 }
 

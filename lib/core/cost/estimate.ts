@@ -199,7 +199,7 @@ function factored(
 }
 
 function labourHours(model: CostModel, starts: StartsOutlook): ThreePoint {
-  const labour = model.items.filter(({ minutesPerUnit, group }) => group !== 'waiting' && minutesPerUnit)
+  const labour = model.items.filter(({ group }) => group !== 'waiting')
   const hours = (startCount: number, end: keyof ThreePoint): number =>
     labour.reduce(
       (sum, item) =>

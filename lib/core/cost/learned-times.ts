@@ -1,7 +1,7 @@
 import { type LearningCurve, runFactor } from '@/lib/core/cost/learning'
 import type { OperationKey } from '@/lib/core/cost/operation'
 import type { OperationTimes } from '@/lib/core/cost/operation-times'
-import type { ThreePoint } from '@/lib/core/cost/spread'
+import { fixed, type ThreePoint } from '@/lib/core/cost/spread'
 import type { AlloyFamily } from '@/lib/core/materials/alloys'
 import { loggedTime } from '@/lib/core/statistics/logged-time'
 
@@ -94,7 +94,7 @@ export interface LearnedTimes {
 
 /**
  * The shop's times after one job's logged minutes of an operation: each time behind it scaled alike.
- *   factor = median of `loggedTime` over the planned minutes, its spread that of the times behind the operation;
+ *   factor = median of `loggedTime` over the planned minutes, on which the spread of the plan has no bearing;
  *   speeds (saw, weld) go the other way, 1 / factor
  * Source: as `loggedTime`; scaling all alike because one total cannot tell them apart. Valid: minutes above zero; null where
  * the operation has no times of its own.
@@ -110,18 +110,8 @@ export function learnedTimes(
 ): LearnedTimes | null {
   const keys = timesBehind[job.key]
   if (keys.length === 0 || !(job.plannedMinutes > 0)) return null
-  const sum = (end: keyof ThreePoint) => keys.reduce((total, key) => total + times[key][end], 0)
-  const likely = sum('likely')
-  if (!(likely > 0)) return null
-  const belief = loggedTime(
-    {
-      // A low of nothing has no logarithm; a hundredth of the plan stands for it.
-      low: job.plannedMinutes * Math.max(sum('low') / likely, 0.01),
-      likely: job.plannedMinutes,
-      high: job.plannedMinutes * (sum('high') / likely),
-    },
-    [job.loggedMinutes],
-  )
+  if (!keys.some((key) => times[key].likely > 0)) return null
+  const belief = loggedTime(fixed(job.plannedMinutes), [job.loggedMinutes])
   const factor = belief.medianMinutes / job.plannedMinutes
   const scaledPoints = Object.fromEntries(
     keys.map((key) => {

@@ -36,9 +36,7 @@ export function tornado(model: CostModel, most = 12): TornadoBar[] {
 }
 
 function startsAt(model: CostModel, confidence: number): number {
-  return model.yieldFraction === 1
-    ? model.goodPieces
-    : startsForConfidence(model.goodPieces, model.yieldFraction, confidence)
+  return startsForConfidence(model.goodPieces, model.yieldFraction, confidence)
 }
 
 function bar(key: string, label: string, lowCents: number, highCents: number): TornadoBar {

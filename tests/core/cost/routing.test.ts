@@ -195,6 +195,14 @@ describe('what drives an operation, in words', () => {
     expect(driver('cleanBore')).toBe('1.5 m of tube')
     expect(driver('meltOut')).toBe('12 kg out of a 35.7 mm bore past 2 bends')
     expect(driver('packSand')).toBe('1.5 litres of bore')
+    const own = {
+      ...times,
+      weldSpeedMmPerMin: 100,
+      weldOperatingFactor: { low: 0.2, likely: 0.25, high: 0.5 },
+    }
+    expect(
+      operationsByKey.fitWeld({ part, times: own, support: 'hollow', strap: false, way: 'hollow' }).driver,
+    ).toBe('1 joint, 150 mm of weld at 100 mm/min and 25 percent arc time')
     // Straights of two bends: three, six cuts; 400 mm² on slants of 1.414214 and 1.154701, mean 1.284457.
     expect(driver('sawMitres')).toBe('6 cuts a piece (3 straights), wall area 514 mm² on the slant')
   })
