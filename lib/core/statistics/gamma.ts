@@ -1,3 +1,5 @@
+import { risingRoot } from '@/lib/core/statistics/rising-root'
+
 const lanczos = [
   0.99999999999980993, 676.5203681218851, -1259.1392167224028, 771.32342877765313, -176.61502916214059,
   12.507343278686905, -0.13857109526572012, 9.9843695780195716e-6, 1.5056327351493116e-7,
@@ -41,20 +43,12 @@ export function chiSquareCdf(x: number, degreesOfFreedom: number): number {
 
 /**
  * The chi-square value that a share p of draws stays below.
- *   root of chiSquareCdf(x) = p, by bisection on a bracket that is widened until it holds the root.
+ *   root of chiSquareCdf(x) = p by bisection.
  * Source: definition. Valid: 0 < p < 1.
  */
 export function chiSquareQuantile(p: number, degreesOfFreedom: number): number {
   if (!(p > 0 && p < 1)) throw new RangeError(`A share of draws lies between 0 and 1, not ${p}.`)
-  let high = Math.max(1, degreesOfFreedom)
-  while (chiSquareCdf(high, degreesOfFreedom) < p) high *= 2
-  let low = 0
-  for (let i = 0; i < 200 && high - low > 1e-14 * high; i += 1) {
-    const middle = (low + high) / 2
-    if (chiSquareCdf(middle, degreesOfFreedom) < p) low = middle
-    else high = middle
-  }
-  return (low + high) / 2
+  return risingRoot((x) => chiSquareCdf(x, degreesOfFreedom), p)
 }
 
 function gammaSeries(a: number, x: number): number {
@@ -68,24 +62,20 @@ function gammaSeries(a: number, x: number): number {
   return sum
 }
 
+/** Above x = a + 1 no denominator comes near zero: step i has at least i + 1. */
 function gammaFraction(a: number, x: number): number {
-  const tiny = 1e-300
   let b = x + 1 - a
-  let c = 1 / tiny
+  let c = Number.POSITIVE_INFINITY
   let d = 1 / b
   let h = d
   for (let i = 1; i < 10_000; i += 1) {
     const an = -i * (i - a)
     b += 2
-    d = 1 / nonZero(an * d + b)
-    c = nonZero(b + an / c)
+    d = 1 / (an * d + b)
+    c = b + an / c
     const step = d * c
     h *= step
     if (Math.abs(step - 1) < 1e-16) break
   }
   return h
-
-  function nonZero(value: number): number {
-    return Math.abs(value) < tiny ? tiny : value
-  }
 }

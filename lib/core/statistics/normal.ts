@@ -24,21 +24,17 @@ export function normalCdf(z: number): number {
 
 /**
  * The standard normal value that a share p of draws stays below.
- *   rational approximation (P. J. Acklam, relative error 1.15e-9), then two Halley steps on the exact distribution.
+ *   rational approximation (P. J. Acklam, relative error 1.15e-9), then a Newton step on the exact distribution, which doubles its nine digits.
  * Source: P. J. Acklam, algorithm for the inverse normal cumulative distribution (2003). Valid: 0 < p < 1.
  */
 export function normalQuantile(p: number): number {
   if (!(p > 0 && p < 1)) throw new RangeError(`A share of draws lies between 0 and 1, not ${p}.`)
-  let z = roughNormalQuantile(p)
-  for (let i = 0; i < 2; i += 1) {
-    const miss = (normalCdf(z) - p) / normalDensity(z)
-    z -= miss / (1 + (z * miss) / 2)
-  }
-  return z
+  const z = roughNormalQuantile(p)
+  return z - (normalCdf(z) - p) / normalDensity(z)
 }
 
 /**
- * The standard normal quantile to nine digits, without the polishing steps: what a simulation of thousands of draws uses.
+ * The standard normal quantile to nine digits, without the polishing step: what a simulation of thousands of draws uses.
  * Source: as `normalQuantile`. Valid: 0 < p < 1, relative error below 1.15e-9.
  */
 export function roughNormalQuantile(p: number): number {

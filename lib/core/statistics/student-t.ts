@@ -1,4 +1,5 @@
 import { betaCdf } from '@/lib/core/statistics/beta'
+import { risingRoot } from '@/lib/core/statistics/rising-root'
 
 /**
  * Probability that Student's t is at most x.
@@ -15,19 +16,11 @@ export function studentTCdf(x: number, degreesOfFreedom: number): number {
 
 /**
  * The value of Student's t that a share p of draws stays below.
- *   root of studentTCdf(x) = p by bisection on a widening bracket.
+ *   root of studentTCdf(x) = p by bisection, mirrored below one half.
  * Source: definition. Valid: 0 < p < 1, df > 0.
  */
 export function studentTQuantile(p: number, degreesOfFreedom: number): number {
   if (!(p > 0 && p < 1)) throw new RangeError(`A share of draws lies between 0 and 1, not ${p}.`)
   if (p < 0.5) return -studentTQuantile(1 - p, degreesOfFreedom)
-  let high = 1
-  while (studentTCdf(high, degreesOfFreedom) < p) high *= 2
-  let low = 0
-  for (let i = 0; i < 200 && high - low > 1e-15 * high; i += 1) {
-    const middle = (low + high) / 2
-    if (studentTCdf(middle, degreesOfFreedom) < p) low = middle
-    else high = middle
-  }
-  return (low + high) / 2
+  return risingRoot((x) => studentTCdf(x, degreesOfFreedom), p)
 }

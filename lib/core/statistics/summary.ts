@@ -21,19 +21,14 @@ export function mean(readings: readonly number[]): number {
 
 /**
  * Standard deviation of a sample.
- *   sqrt( (sum (y - m)^2 - (sum (y - m))^2 / n) / (n - 1) )
- * Source: definition; corrected two-pass form, Chan et al. (1983). Valid: two readings or more.
+ *   sqrt( sum (y - m)^2 / (n - 1) ), about the corrected mean
+ * Source: definition; two-pass form, Chan et al. (1983). Valid: two readings or more.
  */
 export function standardDeviation(readings: readonly number[]): number {
   if (readings.length < 2) throw new RangeError('A standard deviation needs two readings or more.')
   const middle = mean(readings)
-  let squares = 0
-  let rest = 0
-  for (const reading of readings) {
-    squares += (reading - middle) ** 2
-    rest += reading - middle
-  }
-  return Math.sqrt((squares - rest ** 2 / readings.length) / (readings.length - 1))
+  const squares = readings.reduce((sum, reading) => sum + (reading - middle) ** 2, 0)
+  return Math.sqrt(squares / (readings.length - 1))
 }
 
 /**

@@ -1,6 +1,7 @@
 import { betaCdf } from '@/lib/core/statistics/beta'
 import { chiSquareQuantile, logGamma } from '@/lib/core/statistics/gamma'
 import { normalCdf, normalQuantile } from '@/lib/core/statistics/normal'
+import { risingRoot } from '@/lib/core/statistics/rising-root'
 
 /** The share of all pieces an interval is to hold, and how sure one is to be of it. */
 export interface Coverage {
@@ -29,15 +30,7 @@ export function twoSidedToleranceFactor(count: number, coverage: Coverage): numb
 export function oneSidedToleranceFactor(count: number, coverage: Coverage): number {
   requireCoverage(count, coverage)
   const shift = normalQuantile(coverage.share) * Math.sqrt(count)
-  let low = 0
-  let high = 2 * shift + 10
-  while (noncentralTCdf(high, count - 1, shift) < coverage.confidence) high *= 2
-  for (let i = 0; i < 100 && high - low > 1e-12 * high; i += 1) {
-    const middle = (low + high) / 2
-    if (noncentralTCdf(middle, count - 1, shift) < coverage.confidence) low = middle
-    else high = middle
-  }
-  return (low + high) / 2 / Math.sqrt(count)
+  return risingRoot((t) => noncentralTCdf(t, count - 1, shift), coverage.confidence) / Math.sqrt(count)
 }
 
 /**
@@ -64,12 +57,8 @@ export function noncentralTCdf(t: number, degreesOfFreedom: number, shift: numbe
   if (!(t >= 0)) throw new RangeError(`The distribution is worked out for t from 0 up, not ${t}.`)
   if (Math.abs(shift) > 37)
     throw new RangeError(`The distribution is worked out for shifts up to 37, not ${shift}.`)
-  if (shift === 0 || t === 0) {
-    const central =
-      t === 0 ? 0 : 0.5 * betaCdf((t * t) / (degreesOfFreedom + t * t), 0.5, degreesOfFreedom / 2)
-    return normalCdf(-shift) + central
-  }
   const x = (t * t) / (degreesOfFreedom + t * t)
+  if (shift === 0) return 0.5 + 0.5 * betaCdf(x, 0.5, degreesOfFreedom / 2)
   const half = (shift * shift) / 2
   const reach = Math.ceil(half + 12 * Math.sqrt(half) + 40)
   let sum = 0
