@@ -24,14 +24,16 @@ export function sectionRing(tube: DrawnTube, cornerSteps: number, insetMm = 0): 
     })
     return { points, corner: points.map(() => false) }
   }
-  const radius = Math.max((tube.cornerRadiusMm ?? 0) - insetMm, 0)
+  const cornerRadiusMm = tube.cornerRadiusMm ?? 0
+  // A bore whose wall takes its radius up is sharp, but keeps a point for each of the outside's.
+  const radius = Math.max(cornerRadiusMm - insetMm, 0)
   const quarters: readonly Point[] = [
     [1, 1],
     [-1, 1],
     [-1, -1],
     [1, -1],
   ]
-  if (cornerSteps === 0 || radius === 0) {
+  if (cornerSteps === 0 || cornerRadiusMm === 0) {
     return {
       points: quarters.map(([up, side]) => [up * halfUp, side * halfSide]),
       corner: quarters.map(() => true),

@@ -59,14 +59,14 @@ describe('a section as a ring', () => {
         [15, 12],
       ]),
     )
-    expect(sectionRing(box, 1, 5).points).toEqual(
-      near([
-        [15, 10],
-        [-15, 10],
-        [-15, -10],
-        [15, -10],
-      ]),
-    )
+    // Two points in one place at each corner, so that there is one for each of the outside's.
+    const corners = [
+      [15, 10],
+      [-15, 10],
+      [-15, -10],
+      [15, -10],
+    ] as const
+    expect(sectionRing(box, 1, 5).points).toEqual(near(corners.flatMap((corner) => [corner, corner])))
     expect(sectionRing(box, 1, 7).points[0]).toEqual([13, 8])
   })
 
@@ -236,6 +236,10 @@ describe('how far a cut reaches past the centreline', () => {
     expect(endOffsetMm({ kind: 'saddle', onDiameterMm: 100, angleDeg: 60 }, [20, 15])).toBeCloseTo(14.2063, 4)
     expect(cutReach(rect, { kind: 'saddle', onDiameterMm: 100, angleDeg: 60 })).toEqual(
       reach(14.2063, 11.547, 4),
+    )
+    // Turned 90 degrees: (7.5 - sqrt(2100) + 50) / 0.8660254 at a corner, -7.5 / 0.8660254 in the middle of the side across.
+    expect(cutReach(rect, { kind: 'saddle', onDiameterMm: 100, angleDeg: 60, rotationDeg: 90 })).toEqual(
+      reach(13.48025, 8.66025, 4),
     )
   })
 

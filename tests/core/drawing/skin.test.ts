@@ -89,6 +89,18 @@ describe('the skin of a tube with a wall', () => {
     expect(faces).toHaveLength(24)
   })
 
+  it('has its cut faces whole whatever its corners: round outside, and sharp inside where the wall takes the radius up', () => {
+    const cutMm2 = (cornerRadiusMm: number) =>
+      facesOf(modelTriangles({ ...walled, tube: { ...walled.tube, cornerRadiusMm } }).pieces[0]?.positions)
+        .filter(({ corners }) => corners.every((at) => Math.abs(at[0]) < 1e-9))
+        .reduce((sum, { normal }) => sum + Math.hypot(...normal) / 2, 0)
+    // A corner in five straight steps: a quarter circle of r takes r² (1 - 5/2 sin 18°) = 0.2274575 r² off a square one.
+    expect(cutMm2(3)).toBeCloseTo(384 - 4 * 9 * 0.2274575, 4)
+    expect(cutMm2(2)).toBeCloseTo(384 - 4 * 4 * 0.2274575, 4)
+    // A bore of radius 2: 25 and 4.
+    expect(cutMm2(5)).toBeCloseTo(384 - 4 * (25 - 4) * 0.2274575, 4)
+  })
+
   it('draws the bore’s rims too, a wall inside the others', () => {
     const lines = segments(modelTriangles(walled).edges)
     expect(lines).toHaveLength(16)
