@@ -45,10 +45,7 @@ function outline({ shape, widthMm, heightMm }: Outside): Point[] {
     const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
     if (shape === 'round') return [w * cos, w * sin]
     // Along each ray to the rectangle's edge; a step falls on each of a square's corners.
-    const far = Math.min(
-      Math.abs(cos) < 1e-9 ? Number.POSITIVE_INFINITY : h / Math.abs(cos),
-      Math.abs(sin) < 1e-9 ? Number.POSITIVE_INFINITY : w / Math.abs(sin),
-    )
+    const far = Math.min(h / Math.abs(cos), w / Math.abs(sin))
     return [far * cos, far * sin]
   }).concat(
     shape === 'round'

@@ -1,5 +1,5 @@
 import type { DrawnPart } from './part'
-import { tubeMesh } from './tube-mesh'
+import { at, tubeMesh } from './tube-mesh'
 import { add, cross, length, scale, subtract, unit, type Vec3 } from './vector'
 
 export interface ModelTriangles {
@@ -16,9 +16,7 @@ const cornerSteps = 5
 /** The part's skin as triangles with smooth normals round its corners. */
 export function modelTriangles(part: DrawnPart): ModelTriangles {
   const mesh = tubeMesh(part, cornerSteps)
-  const ringNormals = mesh.rings.map((ring, index) =>
-    normalsRound(ring, mesh.stations[index]?.along ?? [1, 0, 0]),
-  )
+  const ringNormals = mesh.rings.map((ring, index) => normalsRound(ring, at(mesh.stations, index).along))
   const pieces = mesh.pieces.map((piece) => ({
     bend: piece.kind === 'arc' ? piece.index : null,
     positions: [] as number[],
@@ -26,10 +24,9 @@ export function modelTriangles(part: DrawnPart): ModelTriangles {
   }))
   const edges: number[] = []
   for (const [strip, owner] of mesh.pieceOfStrip.entries()) {
-    const near = mesh.rings[strip] ?? []
-    const far = mesh.rings[strip + 1] ?? []
-    const piece = pieces[owner]
-    if (!piece) continue
+    const near = at(mesh.rings, strip)
+    const far = at(mesh.rings, strip + 1)
+    const piece = at(pieces, owner)
     for (let side = 0; side < near.length; side++) {
       const next = (side + 1) % near.length
       const order = [
@@ -41,22 +38,18 @@ export function modelTriangles(part: DrawnPart): ModelTriangles {
         [strip + 1, side],
       ] as const
       for (const [ring, place] of order) {
-        piece.positions.push(...(mesh.rings[ring]?.[place] ?? [0, 0, 0]))
-        piece.normals.push(...(ringNormals[ring]?.[place] ?? [0, 1, 0]))
+        piece.positions.push(...at(at(mesh.rings, ring), place))
+        piece.normals.push(...at(at(ringNormals, ring), place))
       }
     }
-    if (strip === 0 || mesh.pieceOfStrip[strip - 1] !== owner) edges.push(...loop(near))
+    if (mesh.pieceOfStrip[strip - 1] !== owner) edges.push(...loop(near))
     if (strip === mesh.pieceOfStrip.length - 1) edges.push(...loop(far))
   }
   if (mesh.bore) {
     for (const [end, rim] of mesh.bore.entries()) {
       edges.push(...loop(rim))
-      addLip(
-        pieces,
-        mesh.rings[end === 0 ? 0 : mesh.rings.length - 1] ?? [],
-        rim,
-        end === 0 ? mesh.pieceOfStrip[0] : mesh.pieceOfStrip.at(-1),
-      )
+      const strip = end === 0 ? 0 : mesh.pieceOfStrip.length - 1
+      addLip(at(pieces, at(mesh.pieceOfStrip, strip)), at(mesh.rings, strip + end), rim)
     }
   }
   const all = mesh.rings.flat()
@@ -69,21 +62,16 @@ export function modelTriangles(part: DrawnPart): ModelTriangles {
 
 /** The cut face between the tube's skin and its bore. */
 function addLip(
-  pieces: readonly { positions: number[]; normals: number[] }[],
+  piece: { positions: number[]; normals: number[] },
   outer: readonly Vec3[],
   bore: readonly Vec3[],
-  owner: number | undefined,
 ): void {
-  const piece = owner === undefined ? undefined : pieces[owner]
-  const count = Math.min(outer.length, bore.length)
-  for (let side = 0; side < count && piece; side++) {
-    const next = (side + 1) % count
-    const corners = [outer[side], outer[next], bore[next], outer[side], bore[next], bore[side]]
-    const [a, b, c] = [outer[side], outer[next], bore[next]]
-    if (!a || !b || !c) continue
+  for (const [side, a] of outer.entries()) {
+    const next = (side + 1) % outer.length
+    const [b, c, d] = [at(outer, next), at(bore, next), at(bore, side)]
     const normal = unit(cross(subtract(b, a), subtract(c, a)))
-    for (const corner of corners) {
-      piece.positions.push(...(corner ?? a))
+    for (const corner of [a, b, c, a, c, d]) {
+      piece.positions.push(...corner)
       piece.normals.push(...normal)
     }
   }
@@ -91,12 +79,12 @@ function addLip(
 
 function normalsRound(ring: readonly Vec3[], along: Vec3): readonly Vec3[] {
   return ring.map((_, place) => {
-    const before = ring[(place + ring.length - 1) % ring.length]
-    const after = ring[(place + 1) % ring.length]
-    return before && after ? unit(cross(subtract(after, before), along)) : along
+    const before = at(ring, (place + ring.length - 1) % ring.length)
+    const after = at(ring, (place + 1) % ring.length)
+    return unit(cross(subtract(after, before), along))
   })
 }
 
 function loop(ring: readonly Vec3[]): number[] {
-  return ring.flatMap((point, place) => [...point, ...(ring[(place + 1) % ring.length] ?? point)])
+  return ring.flatMap((point, place) => [...point, ...at(ring, (place + 1) % ring.length)])
 }

@@ -1,5 +1,5 @@
 import { stationOn } from './centreline'
-import type { TubeMesh } from './tube-mesh'
+import { at, type TubeMesh } from './tube-mesh'
 import { add, cross, dot, type Point, scale, subtract, unit, type Vec3 } from './vector'
 
 export type ViewName = 'elevation' | 'plan' | 'end' | 'isometric'
@@ -48,12 +48,6 @@ export function seeTube(mesh: TubeMesh, view: View): readonly SeenPiece[] {
     return strips.length > 0 ? [seePiece(mesh, view, facing, piece, strips)] : []
   })
   return seen.sort((a, b) => a.depthMm - b.depthMm)
-}
-
-function at<Value>(list: readonly Value[], index: number): Value {
-  const value = list[index]
-  if (value === undefined) throw new RangeError(`nothing at place ${index} of ${list.length}`)
-  return value
 }
 
 function centreOf(ring: readonly Vec3[]): Vec3 {

@@ -18,12 +18,17 @@ export interface TubeMesh {
 
 const arcStepRad = Math.PI / 36
 
+/** What stands at a place of a list that is as long as another. */
+export function at<Value>(list: readonly Value[], index: number): Value {
+  const value = list[index]
+  if (value === undefined) throw new RangeError(`nothing at place ${index} of ${list.length}`)
+  return value
+}
+
 /** The surface of a part. `cornerSteps` as in `sectionRing`. */
 export function tubeMesh(part: DrawnPart, cornerSteps = 0): TubeMesh {
   const pieces = walkCentreline(part)
-  const first = pieces[0]
-  if (!first) throw new RangeError('a part has at least one straight')
-  const stations: Station[] = [first.from]
+  const stations: Station[] = [at(pieces, 0).from]
   const pieceOfStrip: number[] = []
   for (const [index, piece] of pieces.entries()) {
     if (piece.kind === 'straight' && piece.lengthMm === 0) continue
