@@ -82,6 +82,18 @@ describe('the scale of a sheet', () => {
     expect(sheetOf(corner, { widthPx: 1300, mostHeightPx: 5000 }).scalePxPerMm).toBeCloseTo(1040 / 560, 9)
   })
 
+  it('counts the wider of side view and plan, however wide the one from the end is', () => {
+    // 60 along x, a quarter of R 100 toward the viewer, 600: 180 wide from the side and from above, -20 to 700 from the end.
+    const [first] = elbow.bends
+    if (!first) throw new Error('no bend')
+    const deep: DrawnPart = {
+      ...elbow,
+      bends: [{ ...first, straightBeforeMm: 60, rotationDeg: 90 }],
+      straightAfterMm: 600,
+    }
+    expect(sheetOf(deep, { widthPx: 1300, mostHeightPx: 5000 }).scalePxPerMm).toBeCloseTo(1040 / 900, 9)
+  })
+
   it('counts the widest alone where they stand under each other', () => {
     // (700 - 130) / 320.
     const change = { arrangement: 'narrow', widthPx: 700, mostHeightPx: 5000 } as const
@@ -229,7 +241,9 @@ describe('where the views stand', () => {
   })
 
   it('has each title 8 over its view, from its left edge', () => {
-    for (const { left, top, titlePx } of boxesOf(sheetOf(corner, { ...three, widthPx: 1500 })))
-      expect(titlePx).toEqual([expect.closeTo(left, 6), expect.closeTo(top - 8, 6)])
+    for (const views of [three.views, ['elevation', 'end']] as const)
+      for (const part of parts)
+        for (const { left, top, titlePx } of boxesOf(sheetOf(part, { views, widthPx: 1500 })))
+          expect(titlePx).toEqual([expect.closeTo(left, 6), expect.closeTo(top - 8, 6)])
   })
 })
