@@ -4,7 +4,7 @@ import path from 'node:path'
 import { Readable } from 'node:stream'
 import pg from 'pg'
 import { beforeAll, beforeEach, describe, expect, inject, it } from 'vitest'
-import { writeBackupFile } from '@/lib/launch/backup-file.mjs'
+import { FORMAT, writeBackupFile } from '@/lib/launch/backup-file.mjs'
 import { migrate } from '@/lib/launch/migrate.mjs'
 import { compareBackup, restoreBackup } from '@/lib/launch/restore-backup.mjs'
 import { fromRoot } from '@/lib/launch/root.mjs'
@@ -188,6 +188,18 @@ describe('a restore is refused', () => {
         expect.stringMatching(/is damaged: its checksum/),
       ])
     }
+    await untouched()
+  })
+
+  it('when a part is not what its list says, though the file was sealed so', async () => {
+    const unlike = path.join(folder, 'unlike.zip')
+    const entries = [{ name: 'tables/Customer', open: async () => Readable.from(['1\tKestrel\n']) }]
+    await writeBackupFile(unlike, entries, async () => ({
+      format: FORMAT,
+      tables: [{ entry: 'tables/Customer', sha256: '0'.repeat(64) }],
+      files: [],
+    }))
+    expect(await refusal(target, unlike)).toMatch(/is damaged: tables\/Customer is not what was written/)
     await untouched()
   })
 

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { defaultShopRates } from '@/lib/core/cost/shop-rates'
+import { logTry } from '@/lib/records/bend-record/write'
 import { db } from '@/lib/server/db'
 import { asJson } from '@/lib/server/json'
 import { benchPiece } from '@/tests/records/bend-record/bench-piece'
@@ -63,7 +64,9 @@ describe('what left the shop or is counted on', () => {
 
   beforeAll(async () => {
     await freshDatabase()
-    const { jobId, piece, office } = await benchPiece()
+    const { jobId, piece, office, bench, tryAt } = await benchPiece()
+    // 32 degrees wanted, plus or minus 1: judged as soon as it is read.
+    await logTry(tryAt('a-try-that-is-judged', { loadedAngleDeg: 37, angleFinalDeg: 32 }), bench)
     const [userId, pieceId] = [office.userId, piece.id]
     await db.rateSheet.create({ data: { rates: asJson(defaultShopRates) } })
     await db.release.create({
@@ -107,8 +110,14 @@ describe('what left the shop or is counted on', () => {
     ['update "QuoteIssue" set issue = 2', /never changed/],
     ['delete from "QuoteIssue"', /that was sent is kept/],
     ['delete from "Quote"', /that was sent is kept/],
+    [`update "BendRecord" set "angleFinalDeg" = 32.5`, /judged try at a bend is never changed/],
+    ['delete from "BendRecord"', /kept for ever/],
   ])('refuses: %s', async (statement, why) => {
     await expect(db.$executeRawUnsafe(statement)).rejects.toThrow(why)
+  })
+
+  it('a try is written over only while it waits to be judged', async () => {
+    expect(await db.bendRecord.findMany({ select: { verdict: true } })).toEqual([{ verdict: 'pass' }])
   })
 
   it('a link is read, made anew, withdrawn and answered, and answered once', async () => {

@@ -48,6 +48,17 @@ describe('The audit list', () => {
     expect((await readAudit({ text: 'kestrel' })).entries).toHaveLength(1)
   })
 
+  it('tells of no change that did not happen', async () => {
+    const count = await db.auditEntry.count()
+    const mara = await db.user.findFirstOrThrow({ where: { name: 'Mara Quill' } })
+    const half = db.$transaction(async (tx) => {
+      await recordChange(tx, { by: mara.name, action: 'changed', entity: 'Press', entityId: 1 })
+      throw new Error('cut short')
+    })
+    await expect(half).rejects.toThrow('cut short')
+    expect(await db.auditEntry.count()).toBe(count)
+  })
+
   it.each([
     `update "AuditEntry" set "actorText" = 'somebody else'`,
     'delete from "AuditEntry"',
