@@ -117,7 +117,7 @@ export function WholePart(answered: Answered) {
               title: true,
               cell: (way) => `${way.title}${way.isChosen ? ' (this set-up)' : ''}`,
             },
-            { key: 'temper', head: 'Ends in', cell: (way) => way.endTemper },
+            { key: 'temper', head: 'Ends in', cell: (way) => way.endTemper || 'as it was bought' },
             {
               key: 'yield',
               head: 'Yield',
