@@ -99,6 +99,11 @@ describe('a plan from chosen patterns', () => {
     expect(two.toBuy).toEqual([{ key: 'six', lengthMm: 6000, barCount: 2, costCents: 12_000 }])
   })
 
+  it('buys no bar that lies on the rack, though it is called alike', () => {
+    const alike = bar(6000, { source: 'rack', keys: ['six'], barCount: 1 })
+    expect(buildPlan(input, [chosen(alike, [2, 1])], exact)).toMatchObject({ toBuy: [], rackCents: 6000 })
+  })
+
   it('without a bar wastes nothing', () => {
     expect(buildPlan(input, [], exact)).toMatchObject({
       bars: [],
