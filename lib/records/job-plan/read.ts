@@ -3,7 +3,7 @@ import type { OperationOverride } from '@/lib/core/cost/operation'
 import type { OperationTimes } from '@/lib/core/cost/operation-times'
 import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import type { WayKey } from '@/lib/core/cost/ways'
-import { isWay, type JobPlan, makePlan, methodOf } from '@/lib/records/job/rules'
+import { bentMaterialId, isWay, type JobPlan, makePlan, methodOf } from '@/lib/records/job/rules'
 import {
   type OperationChanges,
   operationChanges,
@@ -127,7 +127,7 @@ export async function readPlanNow(
     madeAt: new Date().toISOString(),
   }
   const learned = await readLearnedFactor(tx, {
-    materialId: revision.materialId,
+    materialId: bentMaterialId(way, revision.materialId),
     sectionText: sectionText(revision),
     method: methodOf(way, revision.setup),
     ...(jobId !== undefined && { jobId }),

@@ -112,6 +112,7 @@ export type JobPlan = {
   factor: PlanFactor
   method: string
   sectionText: string
+  /** Of the tube as it is bent, which a way may anneal or buy softer: what bends teach is kept by it. */
   materialId: string
   /** The shop's values of it over the table's, as the part is drawn. */
   material: SpecMaterial
@@ -144,7 +145,7 @@ export function wayOfSetup(setup: { support: Support; strap: unknown }): WayKey 
 }
 
 /** The temper the tube is bent in, where the way changes it before bending. */
-function bentMaterialId(way: WayKey, materialId: string): string {
+export function bentMaterialId(way: WayKey, materialId: string): string {
   const temper = way === 't4ThenAged' ? 'T4' : way === 'annealedThenSolutionAged' ? 'O' : null
   const softer = temper && `${materialId.split('-')[0]}-${temper}`
   return softer && alloyById(softer) ? softer : materialId
@@ -312,7 +313,7 @@ export function makePlan(parts: PlanParts): JobPlan {
     factor,
     method: methodOf(way, setup),
     sectionText: sectionText(revision),
-    materialId: revision.materialId,
+    materialId: bentMaterialId(way, revision.materialId),
     material: materialOf(revision.materialId, parts.materialEntry, parts.certificate),
     setUp: setup,
     tolerances: {

@@ -3,6 +3,8 @@ import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import { groundMark, readEstimate, readEstimateGround } from '@/lib/records/estimate/read'
 import { estimateForm } from '@/lib/records/estimate/schema'
 import { saveEstimate } from '@/lib/records/estimate/write'
+import type { JobPlan } from '@/lib/records/job/rules'
+import { openJob } from '@/lib/records/job/write'
 import { sectionText, springbackSource } from '@/lib/records/lesson/rules'
 import { readRevision } from '@/lib/records/part/read'
 import { readSpecInput } from '@/lib/records/spec/read'
@@ -10,7 +12,7 @@ import { readWays } from '@/lib/records/way/read'
 import { wayBases, waysQuestionOf } from '@/lib/records/way/rules'
 import { db } from '@/lib/server/db'
 import { asJson } from '@/lib/server/json'
-import { bentPart } from '@/tests/records/job/bent-part'
+import { bentPart, dueOn } from '@/tests/records/job/bent-part'
 import { actorWithRole } from '@/tests/support/actor'
 import { freshDatabase } from '@/tests/support/database'
 
@@ -95,5 +97,23 @@ describe('What bends taught', () => {
     expect(springbackSource({}, { support: 'hollow', strap: false, factor: undefined })).toMatch(/the model/)
     // Whoever has the form open is told that what it rests on has changed.
     await expect(saveEstimate(typed, office)).rejects.toMatchObject({ code: 'changed-meanwhile' })
+  })
+
+  it('is no matter for tube that is bent in another temper, and what that teaches is kept by its own', async () => {
+    await teach()
+    const planOf = async (way: JobPlan['way']) => {
+      const office = await actorWithRole('office')
+      const { jobId } = await openJob({ revisionId, quantity: 1, dueOn, way }, office)
+      const { plan } = await db.job.findUniqueOrThrow({ where: { id: jobId }, select: { plan: true } })
+      return plan as unknown as JobPlan
+    }
+    const cold = await planOf('lowMeltStrap')
+    expect([cold.materialId, cold.input?.material.id]).toEqual(['6061-T6', '6061-T6'])
+    expect(cold.factor.value).toBeCloseTo(0.8, 1)
+    const soft = await planOf('t4ThenAged')
+    expect([soft.materialId, soft.input?.material.id]).toEqual(['6061-T4', '6061-T4'])
+    expect(soft.factor.value).toBe(1)
+    const annealed = await planOf('annealedThenSolutionAged')
+    expect([annealed.materialId, annealed.factor.value]).toEqual(['6061-O', 1])
   })
 })
