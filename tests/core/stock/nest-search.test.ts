@@ -34,7 +34,8 @@ describe('what the search is asked', () => {
   it('has a column for each pattern and kind of bar, a row for each length and each kind that runs out', async () => {
     // By hand: 6 + 4 or 4 + 4 out of 10; one such bar on the rack at 20, the others at 60: in units of 20 cents 1 and 3.
     const rack = [{ key: 'R', lengthMm: 10, kind: 'bar' as const, costCents: 20 }]
-    await ask(input(2, 2, { rack }), stopped)
+    // Leftovers are kept from 4 on, but have no worth: a bar cut less full is no pattern of its own.
+    await ask(input(2, 2, { rack, keepOffcutFromMm: 4 }), stopped)
     const [problem] = solver.mock.calls[0] ?? []
     expect(problem?.columns.map(({ cost, most }) => [cost, most])).toEqual([
       [1, 1],
