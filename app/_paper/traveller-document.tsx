@@ -91,7 +91,7 @@ function JobHead({ data }: { data: TravellerData }) {
           ['Drawing', job.drawingNumber ?? ''],
           ['Tube', part.sectionText],
           ['Material', part.materialText],
-          ['Strength', part.valuesFromText ?? ''],
+          ['Strength', part.valuesFromText ?? 'the material’s own values'],
           ['Ends in', part.endTemperText],
           ['Cut blank', length(part.cutLengthMm)],
           ['Centreline, developed', length(part.developedLengthMm)],

@@ -95,7 +95,7 @@ export default async function TravellerPage({ params }: { params: Promise<{ id: 
               ['Due', data.job.dueOn],
               ['Tube', data.part.sectionText],
               ['Material', data.part.materialText],
-              ...(data.part.valuesFromText ? ([['Strength', data.part.valuesFromText]] as const) : []),
+              ['Strength', data.part.valuesFromText ?? 'the material’s own values'],
               ['Ends in', data.part.endTemperText || 'not worked out'],
               ...(data.job.drawingNumber ? ([['Drawing', data.job.drawingNumber]] as const) : []),
               ...lengths,
