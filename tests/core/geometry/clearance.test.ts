@@ -163,6 +163,31 @@ describe('a part against itself', () => {
     const loop = tubePath(made([bend(400, 120), bend(60, 120)]), 900)
     expect(selfContact(loop, { widthMm: 40, heightMm: 40 }).verdict).toBe('touches')
   })
+  it('is measured at its nearest places however it is turned in space', () => {
+    // Every two stretches with half a turn between them, none passed over: what the quick way must find.
+    const nearest = (path: ReturnType<typeof tubePath>) => {
+      const middleTurn = (edge: (typeof path.edges)[number]) => edge.turnedRad + edge.turnsRad / 2
+      const apart = path.edges.flatMap((edge, index) =>
+        path.edges
+          .slice(index + 2)
+          .filter((other) => middleTurn(other) - middleTurn(edge) >= Math.PI * (1 - 1e-9))
+          .map((other) => edgeDistanceMm([edge.from, edge.to], [other.from, other.to])),
+      )
+      return apart.length > 0 ? Math.min(...apart) : null
+    }
+    const turned = fc.record({
+      straightBeforeMm: fc.integer({ min: 0, max: 300 }),
+      angleDeg: fc.integer({ min: 40, max: 150 }),
+      rotationDeg: fc.integer({ min: -180, max: 180 }),
+    })
+    fc.assert(
+      fc.property(fc.array(turned, { minLength: 2, maxLength: 5 }), (bends) => {
+        const path = tubePath(made(bends.map((one) => ({ ...one, centrelineRadiusMm: 100 }))), 250)
+        expect(selfDistanceMm(path)).toBe(nearest(path))
+      }),
+      { numRuns: 300 },
+    )
+  })
   it('may touch where only the wider side of a rectangular tube reaches', () => {
     const path = tubePath(made([bend(400, 90), bend(0, 90)]), 400)
     expect(selfContact(path, { widthMm: 210, heightMm: 40 })).toEqual({

@@ -184,3 +184,10 @@ describe('the outside', () => {
     expect([2.5, 3.5, 4, 5.5].map((size) => inches(size, 'a500'))).toEqual([0.02, 0.025, 0.03, 0.03])
   })
 })
+
+it('says what a limit leaves out where its standard does, and nothing where it does not', () => {
+  // Source: ASTM A500 excepts the weld seam; ASTM A554 and EN 10219-2 limit the wall alone.
+  expect(wallIn(2, 0.12, 'a500').note).toBe('The weld is left out of the limit.')
+  for (const standard of ['a554', 'en10219'] as const)
+    expect(Object.keys(wallToleranceMm(round(2, 0.12), standard))).not.toContain('note')
+})

@@ -69,6 +69,17 @@ describe('the order of bending', () => {
     expect(found.steps.map(({ bendIndex }) => bendIndex)).toEqual([1, 0])
   })
 
+  it('counts half the larger side of the tube against a column', () => {
+    // A straight run lies in the middle of the press: half of 50 mm reaches 25 mm, and a gap of 20 lacks 5.
+    const tall: SpecInput = {
+      ...part([bend(600, 20)]),
+      tube: { shape: 'rectangular', widthMm: 25, heightMm: 50, wallMm: 3 },
+    }
+    const [step] = order(tall, { columnHalfGapMm: 20 }).steps
+    expect(step?.conflicts).toEqual([expect.objectContaining({ kind: 'column', byMm: expect.closeTo(5, 6) })])
+    expect(order(tall, { columnHalfGapMm: 25.1 }).clear).toBe(true)
+  })
+
   it('says that a part meets itself', () => {
     expect(order(part([bend(600, 120), bend(100, 120)], 900)).self.verdict).toBe('touches')
   })
