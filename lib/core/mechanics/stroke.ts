@@ -20,8 +20,8 @@ import type { Trace } from '@/lib/core/mechanics/trace'
 import { type Strap, strapCapacityN } from '@/lib/core/mechanics/yielding-strip'
 
 const nodeCount = 5
-/** Angles at which the force is worked out, no angle and the full one among them. */
-const pointCount = 61
+/** Angles at which the force is worked out first, no angle and the full one among them; then closer about the highest. */
+const pointCount = 25
 
 type MomentByTension = Readonly<{ at: (tensionN: number) => number; mostTensionN: number }>
 
@@ -190,19 +190,10 @@ export function stroke(
     const { externalMomentNmm, strapTensionN } = load
     return { externalMomentNmm, strapTensionN, phiRad: phi, forceN }
   }
-  const forces = new Array<number>(pointCount)
-  let highest = 0
-  for (let index = 0; index < pointCount; index++) {
-    const forceN = forceAt((phiRad * index) / (pointCount - 1))
-    forces[index] = forceN
-    if (forceN > (forces[highest] as number)) highest = index
-  }
-  const peak = pointAt((phiRad * (highest + offTheTop(forces, highest))) / (pointCount - 1))
-  const mostSeenN = Math.max(peak.forceN, forces[highest] as number)
+  const { highestN: mostSeenN, atShare } = highest((share) => forceAt(phiRad * share))
   const firstYieldN = (4 * bent.section.elasticModulusMm3 * bent.material.yieldMPa) / press.supportSpanMm
   const mostForceN = Math.max(firstYieldN, mostSeenN)
-  const seenAtRad = peak.forceN >= mostSeenN ? peak.phiRad : (phiRad * highest) / (pointCount - 1)
-  const atPhiRad = firstYieldN > mostSeenN ? 0 : seenAtRad
+  const atPhiRad = firstYieldN > mostSeenN ? 0 : phiRad * atShare
   if (trace) {
     const lever = leverAt(bent, press, radiusMm, atPhiRad)
     trace.step('pressForceKn', {
@@ -227,12 +218,34 @@ export function stroke(
   return { points, mostForceN, atPhiRad }
 }
 
-/** Where the parabola through the highest force and its neighbours has its top, in steps off the highest. */
-function offTheTop(forces: readonly number[], highest: number): number {
-  const [before, top, after] = [forces[highest - 1], forces[highest], forces[highest + 1]]
-  if (before === undefined || top === undefined || after === undefined) return 0
-  const bow = before - 2 * top + after
-  return bow < 0 ? (before - after) / (2 * bow) : 0
+/**
+ * The highest force and at what share of the angle: of evenly spread points, of points ever closer about the highest of them,
+ * and of the top of the parabola through the last three.
+ */
+function highest(forceAt: (share: number) => number): { highestN: number; atShare: number } {
+  let atShare = 0
+  let highestN = Number.NEGATIVE_INFINITY
+  const look = (share: number): number => {
+    if (share < 0 || share > 1) return Number.NEGATIVE_INFINITY
+    const forceN = forceAt(share)
+    if (forceN > highestN) {
+      highestN = forceN
+      atShare = share
+    }
+    return forceN
+  }
+  for (let index = 0; index < pointCount; index++) look(index / (pointCount - 1))
+  let step = 1 / (pointCount - 1)
+  for (let turn = 0; turn < 3; turn++) {
+    step /= 2
+    const middle = atShare
+    const middleN = highestN
+    const before = look(middle - step)
+    const after = look(middle + step)
+    const bow = before - 2 * middleN + after
+    if (turn === 2 && bow < 0 && Number.isFinite(bow)) look(middle + (step * (before - after)) / (2 * bow))
+  }
+  return { highestN, atShare }
 }
 
 /** A tension no angle of the stroke passes, for the range of the interpolation. */
