@@ -24,7 +24,8 @@ export function strapCapacityN(strap: Strap): number {
 export function strapMomentNmm(strap: Strap, curvature: number, tensionN: number): number {
   if (curvature <= 0) return 0
   const share = tensionN / strapCapacityN(strap)
-  if (share >= 1) return 0
+  // To a billionth: whoever seeks the tension that yields it whole comes no nearer.
+  if (share >= 1 - 1e-9) return 0
   const half = strap.thicknessMm / 2
   const coreMm = strap.yieldMPa / (strapModulusMPa * curvature)
   const pull = strap.widthMm * strap.yieldMPa

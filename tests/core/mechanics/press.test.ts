@@ -129,6 +129,20 @@ describe('the ram’s force', () => {
     expect(mostForceN).toBeGreaterThan(atEnd)
   })
 
+  it('is the largest of the whole stroke, to a hundred-thousandth', () => {
+    const full = balanceAlone(bent, 150)
+    for (const span of [300, 350, 400, 500, 700]) {
+      for (const friction of [0, 0.15, 0.3]) {
+        const made = stroke(bent, press(span, friction), 150, radians(45), full)
+        const closely = Math.max(...made.points(4001).map(({ forceN }) => forceN))
+        expect(made.mostForceN / closely).toBeGreaterThan(1 - 1e-5)
+        // Nor more than any point of it, but where the start of yielding asks for more.
+        const startN = (4 * bent.section.elasticModulusMm3 * 150) / span
+        expect(made.mostForceN / Math.max(closely, startN)).toBeLessThan(1 + 1e-5)
+      }
+    }
+  })
+
   it('falls as the span grows', () => {
     const full = balanceAlone(bent, 150)
     const most = (span: number) => stroke(bent, press(span, 0.15), 150, radians(20), full).mostForceN
