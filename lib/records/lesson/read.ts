@@ -25,7 +25,7 @@ async function readEvidence(
     select asked.id as "materialId", taught.shown
     from unnest(${[...new Set(materialIds)]}::text[]) asked (id), lateral (
       select coalesce(jsonb_agg(jsonb_build_array(lesson."sectionText", lesson.method, lesson.value,
-          record.setup #> '{observed,sd}')), '[]') as shown
+          record.setup #> '{observed,sd}') order by lesson.id desc), '[]') as shown
       from (select * from "Lesson" where kind = 'springbackFactor' and "materialId" = asked.id
           and "acceptedAt" is not null order by id desc limit ${mostCounted}) lesson
         left join "BendRecord" record on record.id = lesson."bendRecordId") taught`
@@ -39,15 +39,15 @@ export async function readAcceptedEvidence(materialId: string): Promise<FactorEv
 /** What the tries of a job show that no lesson of it has settled: one that was accepted counts already, one declined never. */
 async function readTried(tx: Tx | typeof db, jobId: number): Promise<{ value: number; sd: number }[]> {
   const [row] = await tx.$queryRaw<{ tried: { value: number; sd: number }[] }[]>`
-    select coalesce(jsonb_agg(observed), '[]') as tried
-    from (select record.setup -> 'observed' as observed
+    select coalesce(jsonb_agg(observed order by id), '[]') as tried
+    from (select record.id, record.setup -> 'observed' as observed
       from "Piece" piece join "BendRecord" record on record."pieceId" = piece.id
       where piece."jobId" = ${jobId} and record.verdict <> 'waiting'
         and jsonb_typeof(record.setup -> 'observed') = 'object'
         and not exists (select 1 from "Lesson" lesson
           where lesson.kind = 'springbackFactor' and lesson."bendRecordId" = record.id
             and (lesson."acceptedAt" is not null or lesson."declinedAt" is not null))
-      limit ${mostTriesOfJob}) counted`
+      order by record.id desc limit ${mostTriesOfJob}) counted`
   return row?.tried ?? []
 }
 
@@ -147,7 +147,7 @@ async function readUndecided(jobIds: readonly number[]): Promise<Map<string, Fac
   const rows = await db.$queryRaw<{ jobId: number; materialId: string; shown: Shown[] }[]>`
     select lesson."jobId", lesson."materialId",
       jsonb_agg(jsonb_build_array(lesson."sectionText", lesson.method, lesson.value,
-        record.setup #> '{observed,sd}')) as shown
+        record.setup #> '{observed,sd}') order by lesson.id desc) as shown
     from "Lesson" lesson left join "BendRecord" record on record.id = lesson."bendRecordId"
     where lesson.kind = 'springbackFactor' and lesson."jobId" = any(${[...jobIds]}::int[])
       and lesson."acceptedAt" is null and lesson."declinedAt" is null

@@ -76,6 +76,9 @@ export async function readToolCounts() {
 
 const empty: FillerBalance = { inPotKg: 0, pouredKg: 0, recoveredKg: 0, lostKg: 0 }
 
+/** To a milligram: the database adds in any order it likes, and the last digits of a sum hang on that. Never -0. */
+const toMilligrams = (massKg: number) => Math.round(massKg * 1e6) / 1e6 + 0
+
 /** Sums of the ledger by pot; what left the pot is counted positive here. */
 export async function fillerBalances(on: Tx, fillerId?: number): Promise<Map<number, FillerBalance>> {
   const sums = await on.fillerEntry.groupBy({
@@ -88,10 +91,10 @@ export async function fillerBalances(on: Tx, fillerId?: number): Promise<Map<num
     const massKg = _sum.massKg ?? 0
     const before = balances.get(id) ?? empty
     balances.set(id, {
-      inPotKg: before.inPotKg + massKg,
-      pouredKg: before.pouredKg - (kind === 'poured' ? massKg : 0),
-      recoveredKg: before.recoveredKg + (kind === 'recovered' ? massKg : 0),
-      lostKg: before.lostKg - (kind === 'lost' ? massKg : 0),
+      inPotKg: toMilligrams(before.inPotKg + massKg),
+      pouredKg: toMilligrams(before.pouredKg - (kind === 'poured' ? massKg : 0)),
+      recoveredKg: toMilligrams(before.recoveredKg + (kind === 'recovered' ? massKg : 0)),
+      lostKg: toMilligrams(before.lostKg - (kind === 'lost' ? massKg : 0)),
     })
   }
   return balances
