@@ -101,14 +101,21 @@ export async function logTry(
 ): Promise<void> {
   await page.goto(`/bench/${at.scanCode}?bend=${at.bend}`)
   const angle = (name: string) => page.getByRole('textbox', { name, exact: true })
-  // Until the scripts have taken the form over, what is typed may be set back.
+  const clean = page.getByLabel('Clean', { exact: true })
+  // Until the scripts have taken the form over, what is typed may be set back; the next step may open late.
   await expect(async () => {
-    await angle('Angle at the press, let go').fill(at.atPressDeg)
-    await angle('Angle after melt-out').fill(at.finalDeg)
-    await page.getByRole('button', { name: 'Next: look' }).click()
-    await expect(page.getByLabel('Clean', { exact: true })).toBeVisible({ timeout: 1000 })
+    if (await clean.isVisible()) return
+    for (const [name, typed] of [
+      ['Angle at the press, let go', at.atPressDeg],
+      ['Angle after melt-out', at.finalDeg],
+    ] as const) {
+      await angle(name).fill(typed, { timeout: 2000 })
+      await expect(angle(name)).toHaveValue(typed, { timeout: 500 })
+    }
+    await page.getByRole('button', { name: 'Next: look' }).click({ timeout: 2000 })
+    await expect(clean).toBeVisible({ timeout: 2000 })
   }).toPass()
-  await page.getByLabel('Clean', { exact: true }).check()
+  await clean.check()
   await page.getByRole('button', { name: 'Log this try' }).click()
   await expect(
     page.getByRole('list', { name: 'Tries so far' }).getByText(new RegExp(`Try ${at.tryNumber}\\b`)),
