@@ -7,7 +7,10 @@ import '@fontsource/ibm-plex-mono/latin-400.css'
 import '@fontsource/ibm-plex-mono/latin-ext-400.css'
 import './globals.css'
 import type { Metadata, Viewport } from 'next'
+import { headers } from 'next/headers'
 import type { ReactNode } from 'react'
+import { EarlyTypingGivenBack } from './_ui/early-typing'
+import { earlyTypingScript } from './_ui/early-typing-script'
 
 /** Every page carries a fresh script nonce, the one for a wrong address too: none is made ahead. */
 export const dynamic = 'force-dynamic'
@@ -30,10 +33,20 @@ export const viewport: Viewport = {
   ],
 }
 
-export default function RootLayout({ children }: { children: ReactNode }) {
+export default async function RootLayout({ children }: { children: ReactNode }) {
+  const nonce = (await headers()).get('x-nonce') ?? undefined
   return (
     <html lang="en">
-      <body>{children}</body>
+      <body>
+        {/* Browsers hide the nonce from scripts, so what the page holds never equals what was sent. */}
+        <script
+          nonce={nonce}
+          suppressHydrationWarning
+          dangerouslySetInnerHTML={{ __html: earlyTypingScript }}
+        />
+        {children}
+        <EarlyTypingGivenBack />
+      </body>
     </html>
   )
 }

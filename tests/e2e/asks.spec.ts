@@ -1,21 +1,10 @@
 import { pixels, wholeText } from '../paper/read-pdf'
+import { openDemoShop } from '../support/app'
 import { expectNoAxeFaults } from '../support/axe'
 import { expect, type Page, test } from '../support/browser-test'
-import { emptyServedDatabase, servedRows, servedSetupKey } from '../support/served-database'
+import { servedRows } from '../support/served-database'
 
 const benders = ['Osprey Bending', 'Turnstone Tube', 'Guillemot Frames'] as const
-
-async function setUpDemoShop(page: Page): Promise<void> {
-  await emptyServedDatabase()
-  await page.goto(`/setup?key=${servedSetupKey()}`)
-  await page.getByLabel('The demo shop').check()
-  await page.getByLabel('Name of the shop').fill('Tidewrack Fabrication')
-  await page.getByLabel('Your name').fill('Mara Quill')
-  await page.getByLabel('Sign-in name').fill('mara')
-  await page.getByLabel('Password').fill('salt-marsh-and-tide')
-  await page.locator('button[type=submit]').click()
-  await expect(page.getByRole('heading', { name: 'Today', level: 1 })).toBeVisible({ timeout: 60_000 })
-}
 
 const openAsk = async (page: Page, partId: number, bender: string) => {
   await page.goto(`/parts/${partId}/asks`)
@@ -24,7 +13,7 @@ const openAsk = async (page: Page, partId: number, bender: string) => {
 }
 
 test('three benders are asked for one part: one declines, one is silent, one quotes', async ({ page }) => {
-  await setUpDemoShop(page)
+  await openDemoShop(page)
   for (const name of benders) {
     await page.goto('/sources/new')
     await page.getByLabel('Name', { exact: true }).fill(name)

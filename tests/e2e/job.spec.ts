@@ -1,25 +1,14 @@
+import { openDemoShop } from '../support/app'
 import { expectNoAxeFaults } from '../support/axe'
-import { expect, type Page, test } from '../support/browser-test'
-import { emptyServedDatabase, servedRows, servedSetupKey } from '../support/served-database'
+import { expect, test } from '../support/browser-test'
+import { servedRows } from '../support/served-database'
 
 test.setTimeout(180_000)
-
-async function setUpDemo(page: Page): Promise<void> {
-  await emptyServedDatabase()
-  await page.goto(`/setup?key=${servedSetupKey()}`)
-  await page.getByLabel('The demo shop').check()
-  await page.getByLabel('Name of the shop').fill('Tidewrack Fabrication')
-  await page.getByLabel('Your name').fill('Mara Quill')
-  await page.getByLabel('Sign-in name').fill('mara')
-  await page.getByLabel('Password').fill('salt-marsh-and-tide')
-  await page.locator('button[type=submit]').click()
-  await expect(page.getByRole('heading', { name: 'Today', level: 1 })).toBeVisible({ timeout: 90_000 })
-}
 
 test('a job is opened straight in, gets its tube, is cut, poured and faulted, and closes with a reason', async ({
   page,
 }) => {
-  await setUpDemo(page)
+  await openDemoShop(page)
   await page.goto('/jobs')
   await page.getByRole('link', { name: 'Open a job' }).click()
   await page.getByRole('link', { name: 'Kestrel Harbour Works' }).click()

@@ -1,21 +1,9 @@
-import { typeBend } from '../support/app'
+import { openDemoShop, typeBend } from '../support/app'
 import { expectNoAxeFaults } from '../support/axe'
 import { expect, type Page, test } from '../support/browser-test'
-import { emptyServedDatabase, servedRows, servedSetupKey } from '../support/served-database'
+import { servedRows } from '../support/served-database'
 
 test.setTimeout(180_000)
-
-async function setUpDemo(page: Page): Promise<void> {
-  await emptyServedDatabase()
-  await page.goto(`/setup?key=${servedSetupKey()}`)
-  await page.getByLabel('The demo shop').check()
-  await page.getByLabel('Name of the shop').fill('Tidewrack Fabrication')
-  await page.getByLabel('Your name').fill('Mara Quill')
-  await page.getByLabel('Sign-in name').fill('mara')
-  await page.getByLabel('Password').fill('salt-marsh-and-tide')
-  await page.locator('button[type=submit]').click()
-  await expect(page.getByRole('heading', { name: 'Today', level: 1 })).toBeVisible({ timeout: 90_000 })
-}
 
 async function fillAll(page: Page, values: Readonly<Record<string, string>>): Promise<void> {
   for (const [label, value] of Object.entries(values))
@@ -23,7 +11,7 @@ async function fillAll(page: Page, values: Readonly<Record<string, string>>): Pr
 }
 
 test('an alloy and a pot of the shop’s own are entered and bent with', async ({ page }) => {
-  await setUpDemo(page)
+  await openDemoShop(page)
   await page.goto('/materials/new')
   await fillAll(page, {
     Material: '6005A-T6 quay lot',
@@ -69,7 +57,7 @@ test('an alloy and a pot of the shop’s own are entered and bent with', async (
 test('a lot’s certificate takes over for the job it is reserved for, and the job and its traveller say so', async ({
   page,
 }) => {
-  await setUpDemo(page)
+  await openDemoShop(page)
   await page.goto('/jobs')
   await page.getByRole('link', { name: 'Open a job' }).click()
   await page.getByRole('link', { name: 'Kestrel Harbour Works' }).click()

@@ -1,19 +1,8 @@
 import { createHash, randomBytes } from 'node:crypto'
+import { openDemoShop } from '../support/app'
 import { expectNoAxeFaults } from '../support/axe'
 import { expect, type Page, test } from '../support/browser-test'
-import { emptyServedDatabase, servedRows, servedSetupKey } from '../support/served-database'
-
-async function setUpDemoShop(page: Page): Promise<void> {
-  await emptyServedDatabase()
-  await page.goto(`/setup?key=${servedSetupKey()}`)
-  await page.getByLabel('The demo shop').check()
-  await page.getByLabel('Name of the shop').fill('Tidewrack Fabrication')
-  await page.getByLabel('Your name').fill('Mara Quill')
-  await page.getByLabel('Sign-in name').fill('mara')
-  await page.getByLabel('Password').fill('salt-marsh-and-tide')
-  await page.locator('button[type=submit]').click()
-  await expect(page.getByRole('heading', { name: 'Today', level: 1 })).toBeVisible({ timeout: 60_000 })
-}
+import { servedRows } from '../support/served-database'
 
 /** Somebody at the bench, signed in beside the owner. */
 async function benchCookie(): Promise<string> {
@@ -37,7 +26,7 @@ test('ways are compared, a set-up is taken, a way is decided on, and a changed r
   baseURL,
 }) => {
   test.setTimeout(300_000)
-  await setUpDemoShop(page)
+  await openDemoShop(page)
   const [part] = await servedRows<{ id: number }>(`select id from "Part" where name = 'Davit arm, port'`)
   const at = `/parts/${part?.id}`
 
