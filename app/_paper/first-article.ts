@@ -1,5 +1,4 @@
 import { decisionRuleText, judge } from '@/lib/core/inspection/decision'
-import { fillerById } from '@/lib/core/materials/fillers'
 import { inchFromMm, type LengthUnit } from '@/lib/core/units'
 import {
   type BendState,
@@ -9,6 +8,7 @@ import {
   penetrantWords,
   shopRule,
 } from '@/lib/records/bend-record/rules'
+import { alloyInPot } from '@/lib/records/filler-alloy/rules'
 import { drawnPart, tubeText } from '@/lib/records/part/rules'
 import type { FirstArticlePiece, JobPapers } from '@/lib/records/traveller/rules'
 import type { FirstArticleData } from './first-article-document'
@@ -74,7 +74,7 @@ export function firstArticleOf(
         ? [
             {
               what: 'Filler, melted out',
-              specification: fillerById(filler.fillerId)?.name ?? filler.fillerId,
+              specification: alloyInPot(filler)?.name ?? filler.fillerId,
               lotNumber: [filler.shopNumber, filler.lotText].filter(Boolean).join(', '),
               proof: 'pot ledger',
             },

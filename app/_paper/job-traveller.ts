@@ -1,12 +1,12 @@
 import type { OperationKey } from '@/lib/core/cost/operation'
 import { formatDate, formatDateTime } from '@/lib/core/format'
 import { alloyById } from '@/lib/core/materials/alloys'
-import { fillerById } from '@/lib/core/materials/fillers'
 import { type SpecInput, SpecRefusal } from '@/lib/core/spec/contract'
 import { specUncertainty } from '@/lib/core/spec/uncertainty'
 import { type BlankMarks, blankMarks } from '@/lib/core/templates/blank-marks'
 import type { PaperSize } from '@/lib/core/templates/paper-size'
 import type { LengthUnit } from '@/lib/core/units'
+import { alloyInPot } from '@/lib/records/filler-alloy/rules'
 import type { JobPlan } from '@/lib/records/job/rules'
 import type { SetPoint as PlannedSetPoint } from '@/lib/records/operation/rules'
 import { drawnPart, type RevisionFacts, tubeText } from '@/lib/records/part/rules'
@@ -284,7 +284,7 @@ function quantityOf(point: PlannedSetPoint): PaperQuantity {
 
 /** What can hurt in an operation of this job. */
 export function hazardsOf(key: OperationKey, plan: Pick<JobPlan, 'setUp'>): Hazard[] {
-  const filler = plan.setUp?.filler ? fillerById(plan.setUp.filler.fillerId) : undefined
+  const filler = plan.setUp?.filler ? alloyInPot(plan.setUp.filler) : undefined
   const isPoured = plan.setUp?.support === 'lowMelt'
   const poison: Hazard[] = filler?.containsLead || filler?.containsCadmium ? ['leadCadmium'] : []
   switch (key) {

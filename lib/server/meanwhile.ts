@@ -24,6 +24,7 @@ const records: Readonly<Record<string, StaleRecord>> = {
   bender: { entity: 'Source' },
   request: { entity: 'Ask' },
   material: { entity: 'MaterialEntry' },
+  alloy: { entity: 'FillerAlloy' },
   press: { entity: 'Press' },
   die: { entity: 'Die' },
   strap: { entity: 'Strap' },

@@ -5,9 +5,9 @@ import { filled } from '@/app/_shop/filled'
 import { LengthField } from '@/app/_shop/length-field'
 import { SelectField } from '@/app/_ui/field'
 import { formatLength } from '@/lib/core/format'
-import { fillerById } from '@/lib/core/materials/fillers'
 import { shopFormat } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
+import { isSandPot } from '@/lib/records/filler-alloy/rules'
 import type { Tooling } from '@/lib/records/setup/rules'
 import { type SetupTyped, supportKinds, supportWords } from '@/lib/records/setup/schema'
 
@@ -33,9 +33,7 @@ export function SetUpFields({
     ...filled(form, name),
     error: formState.errors[name]?.message ?? faultAt[name],
   })
-  const pots = tooling.fillers.filter(
-    ({ fillerId }) => (fillerById(fillerId)?.kind === 'sand') === (support === 'sand'),
-  )
+  const pots = tooling.fillers.filter((pot) => isSandPot(pot) === (support === 'sand'))
   return (
     <div className="fields">
       <SelectField

@@ -89,7 +89,7 @@ const fieldOfPath: readonly (readonly [RegExp, string])[] = [
   [/^press\.supportSpanMm/, 'supportSpanMm'],
   [/^press\./, 'pressId'],
   [/^method\.strap/, 'strapId'],
-  [/^method\.filler/, 'fillerId'],
+  [/^method\.(filler|ownFiller)/, 'fillerId'],
   [/^die\./, 'dieId'],
 ]
 

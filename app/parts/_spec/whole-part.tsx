@@ -5,11 +5,11 @@ import { DataTable } from '@/app/_ui/data-table'
 import { Notice } from '@/app/_ui/notice'
 import { Facts, Section } from '@/app/_ui/section'
 import { formatMass, formatNumber, formatPercent } from '@/lib/core/format'
-import { fillerById } from '@/lib/core/materials/fillers'
 import type { Trace } from '@/lib/core/mechanics/trace'
 import { readSentence } from '@/lib/core/sentence'
 import { shopFormat } from '@/lib/core/shop-format'
 import type { SpecAnswer, SpecInput } from '@/lib/core/spec/contract'
+import { pouredAlloy } from '@/lib/core/spec/shop-tools'
 import type { LengthUnit } from '@/lib/core/units'
 import { tracedChain } from './spec-chains'
 import { defaultInWords, lengthShown, massShown } from './spec-shown'
@@ -36,9 +36,13 @@ function FillerMass({ answer, trace, unit }: Answered) {
 
 const capitalised = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)
 
+/** What the answer fills the bore with: where the question names nothing, what the model takes. */
+const fillerOf = ({ input, answer }: Pick<Answered, 'input' | 'answer'>) =>
+  answer.filler && pouredAlloy({ ...input.method, fillerId: answer.filler.id })
+
 /** A hazard of the table, 'Lead: wash hands', as a caution: what it is, then what to do. */
 function Hazards({ input, answer }: Answered) {
-  const known = answer.filler ? fillerById(answer.filler.id) : undefined
+  const known = fillerOf({ input, answer })
   const own = (known?.hazards ?? []).map((text) => {
     const [hazard = text, ...act] = text.split(': ')
     return { hazard, act: capitalised(act.join(': ')) }
@@ -93,7 +97,7 @@ export function WholePart(answered: Answered) {
             ['Tube', shopFormat(unit).massPerLength(answer.section.massKgPerM)],
             ...(filler
               ? ([
-                  ['Filler', fillerById(filler.id)?.name ?? filler.id],
+                  ['Filler', fillerOf({ input, answer })?.name ?? filler.id],
                   ['Mass of filler', <FillerMass key="mass" {...answered} />],
                 ] as const)
               : []),

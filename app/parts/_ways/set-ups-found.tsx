@@ -2,10 +2,10 @@ import { PressAction } from '@/app/_shop/press-action'
 import { DataTable } from '@/app/_ui/data-table'
 import { Notice } from '@/app/_ui/notice'
 import { formatLength, formatNumber } from '@/lib/core/format'
-import { fillerById } from '@/lib/core/materials/fillers'
 import { readSentence } from '@/lib/core/sentence'
 import { shopFormat } from '@/lib/core/shop-format'
 import type { Change, SetUp, SetUpsFound } from '@/lib/core/spec/setup-finder'
+import { pouredAlloy } from '@/lib/core/spec/shop-tools'
 import type { LengthUnit } from '@/lib/core/units'
 import type { Tooling } from '@/lib/records/setup/rules'
 import { type SetupTyped, supportWords } from '@/lib/records/setup/schema'
@@ -108,7 +108,7 @@ const pressName = (id: string, tooling: Tooling) =>
   tooling.presses.find((press) => String(press.id) === id)?.shopNumber ?? id
 
 function boreText({ method }: SetUp): string {
-  const filler = method.support === 'lowMelt' && method.fillerId ? fillerById(method.fillerId)?.name : null
+  const filler = method.support === 'lowMelt' ? pouredAlloy(method)?.name : null
   return filler ? `${supportWords[method.support]}, ${filler}` : supportWords[method.support]
 }
 

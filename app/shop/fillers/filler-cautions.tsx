@@ -1,7 +1,7 @@
 import { Notice } from '@/app/_ui/notice'
 import { Facts } from '@/app/_ui/section'
 import { formatTemperature } from '@/lib/core/format'
-import type { Filler } from '@/lib/core/materials/fillers'
+import type { Filler } from '@/lib/core/materials/low-melt'
 
 /** What can hurt at this pot, before anything else on its page. */
 export function FillerCautions({ alloy }: { alloy: Filler }) {

@@ -6,21 +6,23 @@ import { Button } from '@/app/_ui/button'
 import { NumberField, SelectField, TextArea, TextField } from '@/app/_ui/field'
 import { FormStatus } from '@/app/_ui/form-status'
 import { formatStress } from '@/lib/core/format'
-import { fillerById, fillers } from '@/lib/core/materials/fillers'
 import { shopUnits } from '@/lib/core/shop-format'
 import type { ShopUnits } from '@/lib/records/fields'
 import { newFillerForm } from '@/lib/records/tooling/schema'
 import { addFillerAction, changeFillerAction } from '../actions'
 import { useToolForm } from '../use-tool-form'
+import type { FillerChoice } from './filler-choices'
 
 export type TypedFiller = z.input<ReturnType<typeof newFillerForm>>
 
 export function FillerForm({
   units,
+  choices,
   start,
   saved,
 }: {
   units: ShopUnits
+  choices: readonly FillerChoice[]
   start: TypedFiller
   /** The pot that is changed; left out to add one. */
   saved?: { id: number; version: number }
@@ -34,9 +36,9 @@ export function FillerForm({
     listHref: '/shop/fillers',
   })
   const chosenId = useWatch({ control: form.control, name: 'fillerId' })
-  const alloy = fillerById(chosenId)
+  const alloy = choices.find(({ id }) => id === chosenId)
   const stressUnit = shopUnits[units.lengthUnit].stress
-  const orTable = (text: string | undefined) => (text ? `Left empty: ${text} from the table` : undefined)
+  const orTable = (text: string | undefined) => (text ? `Left empty: ${text}, the alloy’s` : undefined)
   return (
     <form method="post" onSubmit={submit} className="stack" noValidate>
       <div className="fields">
@@ -50,7 +52,10 @@ export function FillerForm({
         <SelectField
           label="What is in it"
           placeholder="Choose"
-          choices={fillers.map(({ id, name }) => ({ value: id, label: name }))}
+          choices={choices.map(({ id, name, isOwn }) => ({
+            value: id,
+            label: isOwn ? `${name}, the shop’s own` : name,
+          }))}
           {...field('fillerId')}
         />
         <TextField label="Lot or supplier" optional maxLength={80} {...field('lotText')} />

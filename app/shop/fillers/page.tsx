@@ -4,26 +4,28 @@ import { DataTable } from '@/app/_ui/data-table'
 import { Empty } from '@/app/_ui/empty'
 import { PageHead } from '@/app/_ui/page-head'
 import { formatMass, formatTemperature } from '@/lib/core/format'
-import { fillerById } from '@/lib/core/materials/fillers'
+import { alloyInPot, type PotFacts } from '@/lib/records/filler-alloy/rules'
 import { readShop } from '@/lib/records/shop/read'
 import { readFillers } from '@/lib/records/tooling/read'
 import { may, requireActor } from '@/lib/server/session'
 
 export const metadata: Metadata = { title: 'Fillers' }
 
+type Pot = Pick<PotFacts, 'fillerId' | 'own'>
+
 export default async function FillersPage() {
   const actor = await requireActor('tooling.read')
   const [shop, pots] = await Promise.all([readShop(), readFillers({ retired: true })])
   const isInch = shop.lengthUnit === 'in'
   const mass = (massKg: number) => formatMass(massKg, { unit: isInch ? 'lb' : 'kg', decimals: 2 })
-  const melts = (fillerId: string) => {
-    const alloy = fillerById(fillerId)
+  const melts = (pot: Pot) => {
+    const alloy = alloyInPot(pot)
     if (!alloy) return 'not in the table'
     if (alloy.kind === 'sand') return 'does not melt'
     return formatTemperature(alloy.liquidusC, { unit: isInch ? 'F' : 'C' })
   }
-  const metals = (fillerId: string) => {
-    const alloy = fillerById(fillerId)
+  const metals = (pot: Pot) => {
+    const alloy = alloyInPot(pot)
     const named = [alloy?.containsLead && 'lead', alloy?.containsCadmium && 'cadmium'].filter(Boolean)
     return named.length > 0 ? `holds ${named.join(' and ')}` : 'none'
   }
@@ -54,7 +56,7 @@ export default async function FillersPage() {
           {
             key: 'melts',
             head: 'All molten at',
-            cell: (pot) => melts(pot.fillerId),
+            cell: (pot) => melts(pot),
           },
           {
             key: 'inPot',
@@ -69,7 +71,7 @@ export default async function FillersPage() {
           {
             key: 'metals',
             head: 'Poisonous metals',
-            cell: (pot) => metals(pot.fillerId),
+            cell: (pot) => metals(pot),
           },
           {
             key: 'state',

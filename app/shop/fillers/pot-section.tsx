@@ -3,6 +3,7 @@ import { minorUnitDigits } from '@/lib/core/cost/money'
 import { formatNumber } from '@/lib/core/format'
 import type { ShopUnits } from '@/lib/records/fields'
 import { typedNumber } from '@/lib/records/shop/rules'
+import type { FillerChoice } from './filler-choices'
 import { FillerForm } from './filler-form'
 
 type Pot = {
@@ -19,13 +20,22 @@ type Pot = {
   notesText: string
 }
 
-export function PotSection({ pot, units }: { pot: Pot; units: ShopUnits }) {
+export function PotSection({
+  pot,
+  units,
+  choices,
+}: {
+  pot: Pot
+  units: ShopUnits
+  choices: readonly FillerChoice[]
+}) {
   const digits = minorUnitDigits(units.currency)
   const stress = (stressMPa: number | null) => (stressMPa === null ? '' : `${typedNumber(stressMPa)} MPa`)
   return (
     <Section title="The pot itself">
       <FillerForm
         units={units}
+        choices={choices}
         saved={{ id: pot.id, version: pot.version }}
         start={{
           shopNumber: pot.shopNumber,

@@ -1,4 +1,4 @@
-import type { LowMeltFiller } from '@/lib/core/materials/fillers'
+import type { LowMeltFiller } from '@/lib/core/materials/low-melt'
 import { STANDARD_GRAVITY_M_PER_S2 } from '@/lib/core/units'
 
 const DEFAULT_ROOM_C = 20

@@ -1,87 +1,25 @@
-import type { ElementSymbol } from '@/lib/core/materials/mixture'
-import { densityByMixtureKgM3, specificHeatByMixtureJPerKgK } from '@/lib/core/materials/mixture'
-import type { Provenance, SourceStatus } from '@/lib/core/materials/provenance'
+import {
+  BISMUTH_RULE,
+  type Filler,
+  type LowMeltFacts,
+  type LowMeltFiller,
+  lowMeltFiller,
+  MODULUS_158_MPA,
+  type SandFiller,
+  TENSILE_158_MPA,
+  YIELD_158_MPA,
+} from '@/lib/core/materials/low-melt'
+import { from } from '@/lib/core/materials/provenance'
 
-export type FillerField =
-  | 'compositionPct'
-  | 'solidusC'
-  | 'liquidusC'
-  | 'densityKgM3'
-  | 'publishedDensityKgM3'
-  | 'yieldMPa'
-  | 'elasticModulusMPa'
-  | 'latentHeatKJPerKg'
-  | 'solidSpecificHeatJPerKgK'
-  | 'liquidSpecificHeatJPerKgK'
-  | 'growthNote'
+type Row = Omit<LowMeltFacts, 'id'> & { readonly number: string }
 
-type FillerCommon = Readonly<{
-  id: string
-  name: string
-  densityKgM3: number
-  publishedDensityKgM3?: number
-  yieldMPa: number
-  elasticModulusMPa: number
-  containsLead: boolean
-  containsCadmium: boolean
-  containsIndium: boolean
-  hazards: readonly string[]
-  growthNote: string
-  maxBoreNote: string
-  sources: Readonly<Partial<Record<FillerField, Provenance>>>
-}>
-
-/** A bismuth or indium alloy poured into the bore, frozen, bent with the tube and melted out again. */
-export type LowMeltFiller = FillerCommon &
-  Readonly<{
-    kind: 'lowMelt'
-    compositionPct: Readonly<Partial<Record<ElementSymbol, number>>>
-    solidusC: number
-    liquidusC: number
-    latentHeatKJPerKg?: number
-    solidSpecificHeatJPerKgK: number
-    liquidSpecificHeatJPerKgK: number
-  }>
-
-/** Dry sand tamped in between two plugs. Its modulus is that of the pack; it carries no moment. */
-export type SandFiller = FillerCommon & Readonly<{ kind: 'sand' }>
-
-export type Filler = LowMeltFiller | SandFiller
-
-type Row = Readonly<{
-  number: string
-  name: string
-  compositionPct: Readonly<Partial<Record<ElementSymbol, number>>>
-  compositionFrom: Provenance
-  solidusC: number
-  liquidusC: number
-  meltingFrom: Provenance
-  published?: readonly [densityKgM3: number, Provenance]
-  tensile?: readonly [tensileMPa: number, Provenance]
-  latentHeat?: readonly [kJPerKg: number, Provenance]
-  liquidSpecificHeat?: readonly [jPerKgK: number, Provenance]
-  growth: readonly [string, Provenance]
-  maxBoreNote?: string
-}>
-
-const from = (status: SourceStatus, source: string): Provenance => ({ source, status })
 const ENCYCLOPEDIA = from('secondary', 'Encyclopedia table of fusible alloys (ASTM B774 family)')
 const FRONTIERS = from('verified', 'Frontiers in Energy, review of low-melting metals, Table 1')
 const TRADE = from('secondary', 'Trade tables of fusible alloys')
 const MEMORY = from('memory', 'Trade tables of fusible alloys')
 const LBE = from('verified', 'OECD-NEA Handbook on lead-bismuth eutectic, correlations')
-const BI_RULE = from(
-  'secondary',
-  'Trade rule by bismuth content: over 55 percent grows on freezing, under 48 shrinks',
-)
-
-const YIELD_158_MPA = 26
-const TENSILE_158_MPA = 41
-const MODULUS_158_MPA = 12_700
-const LIQUID_OVER_SOLID_SPECIFIC_HEAT = 165 / 149
 
 const GROWS_ON = 'Bismuth with lead keeps growing in the solid: most of it in the first day, some for weeks.'
-const BORE_ANY = 'No bore limit seen. Big bores chill slowly, and slow freezing leaves it coarse and brittle.'
 
 const rows: readonly Row[] = [
   {
@@ -120,6 +58,14 @@ const rows: readonly Row[] = [
     meltingFrom: FRONTIERS,
     published: [9600, from('secondary', 'Encyclopedia entry for the alloy; 9380 also printed (from memory)')],
     tensile: [TENSILE_158_MPA, MEMORY],
+    yield: [
+      YIELD_158_MPA,
+      from(
+        'secondary',
+        'Encyclopedia entry for the 158 F eutectic: 26.2 MPa (3.8 ksi); slow is soft, fast is brittle',
+      ),
+    ],
+    modulus: [MODULUS_158_MPA, from('secondary', 'Encyclopedia entry for the 158 F eutectic: 12.7 GPa')],
     latentHeat: [30.35, FRONTIERS],
     liquidSpecificHeat: [165, MEMORY],
     growth: ['Grows: about 0.25 percent at 2 minutes, 0.51 at 1 to 24 hours, 0.57 at 500 hours.', MEMORY],
@@ -150,7 +96,7 @@ const rows: readonly Row[] = [
     meltingFrom: FRONTIERS,
     published: [8540, MEMORY],
     latentHeat: [32.47, FRONTIERS],
-    growth: ['Grows on freezing (over 55 percent bismuth).', BI_RULE],
+    growth: ['Grows on freezing (over 55 percent bismuth).', BISMUTH_RULE],
   },
   {
     number: '203',
@@ -162,7 +108,7 @@ const rows: readonly Row[] = [
     meltingFrom: FRONTIERS,
     published: [9690, MEMORY],
     latentHeat: [21.64, FRONTIERS],
-    growth: [`Nearly neutral on freezing. ${GROWS_ON}`, BI_RULE],
+    growth: [`Nearly neutral on freezing. ${GROWS_ON}`, BISMUTH_RULE],
   },
   {
     number: '255',
@@ -219,7 +165,7 @@ const rows: readonly Row[] = [
     meltingFrom: FRONTIERS,
     published: [7880, MEMORY],
     latentHeat: [24.3, FRONTIERS],
-    growth: ['Shrinks on freezing (under 48 percent bismuth).', BI_RULE],
+    growth: ['Shrinks on freezing (under 48 percent bismuth).', BISMUTH_RULE],
   },
   {
     number: 'roses',
@@ -236,92 +182,6 @@ const rows: readonly Row[] = [
     ],
   },
 ]
-
-function hazardsOf(row: Row): string[] {
-  const { Pb = 0, Cd = 0, In = 0 } = row.compositionPct
-  return [
-    `Burns: molten at ${row.liquidusC} °C. Face shield, dry leather gloves, closed boots.`,
-    'Never close both ends of a tube that holds it: trapped liquid or water bursts the tube or fires the plug.',
-    ...(row.liquidusC > 85
-      ? ['Pot near or above boiling: bone-dry tube, plug and ladle. A drop of water throws molten metal.']
-      : []),
-    ...(Cd > 0
-      ? [
-          'Cadmium: no torch, no dry sanding or sweeping, never weld over residue; wash hands. Not on titanium.',
-        ]
-      : []),
-    ...(Pb > 0
-      ? ['Lead: wash hands, no food or smoke near it, label and keep the dross and first rinse water.']
-      : []),
-    ...(In > 0 ? ['Indium: keep dust down when skimming and cleaning.'] : []),
-    'All of it must come out before welding or heat treatment; weigh in, weigh out.',
-  ]
-}
-
-const yieldFrom = (row: Row): readonly [number, Provenance] => {
-  if (row.number === '158')
-    return [
-      YIELD_158_MPA,
-      from(
-        'secondary',
-        'Encyclopedia entry for the 158 F eutectic: 26.2 MPa (3.8 ksi); slow is soft, fast is brittle',
-      ),
-    ]
-  if (row.tensile) {
-    const source = `Tensile ${row.tensile[0]} MPa (${row.tensile[1].source}) times the 158 F alloy’s yield over tensile, ${YIELD_158_MPA}/${TENSILE_158_MPA}`
-    return [(row.tensile[0] * YIELD_158_MPA) / TENSILE_158_MPA, from('computed', source)]
-  }
-  return [YIELD_158_MPA, from('memory', 'No strength seen for this alloy: the 158 F alloy’s is taken')]
-}
-
-function buildLowMelt(row: Row): LowMeltFiller {
-  const { Pb = 0, Cd = 0, In = 0 } = row.compositionPct
-  const [yieldMPa, yieldSource] = yieldFrom(row)
-  const solidSpecificHeatJPerKgK = specificHeatByMixtureJPerKgK(row.compositionPct)
-  const is158 = row.number === '158'
-  return {
-    id: `bi-${row.number}`,
-    name: row.name,
-    kind: 'lowMelt',
-    compositionPct: row.compositionPct,
-    solidusC: row.solidusC,
-    liquidusC: row.liquidusC,
-    densityKgM3: densityByMixtureKgM3(row.compositionPct),
-    ...(row.published && { publishedDensityKgM3: row.published[0] }),
-    yieldMPa,
-    elasticModulusMPa: MODULUS_158_MPA,
-    ...(row.latentHeat && { latentHeatKJPerKg: row.latentHeat[0] }),
-    solidSpecificHeatJPerKgK,
-    liquidSpecificHeatJPerKgK:
-      row.liquidSpecificHeat?.[0] ?? solidSpecificHeatJPerKgK * LIQUID_OVER_SOLID_SPECIFIC_HEAT,
-    containsLead: Pb > 0,
-    containsCadmium: Cd > 0,
-    containsIndium: In > 0,
-    hazards: hazardsOf(row),
-    growthNote: row.growth[0],
-    maxBoreNote: row.maxBoreNote ?? BORE_ANY,
-    sources: {
-      compositionPct: row.compositionFrom,
-      solidusC: row.meltingFrom,
-      liquidusC: row.meltingFrom,
-      densityKgM3: from(
-        'computed',
-        'Harmonic rule of mixtures by mass; real alloys run from 5 percent under to 1 percent over',
-      ),
-      ...(row.published && { publishedDensityKgM3: row.published[1] }),
-      yieldMPa: yieldSource,
-      elasticModulusMPa: is158
-        ? from('secondary', 'Encyclopedia entry for the 158 F eutectic: 12.7 GPa')
-        : from('memory', 'No modulus seen for this alloy: the 158 F alloy’s is taken'),
-      ...(row.latentHeat && { latentHeatKJPerKg: row.latentHeat[1] }),
-      solidSpecificHeatJPerKgK: from('computed', 'Mass-weighted mean of the elements’ specific heats'),
-      liquidSpecificHeatJPerKgK:
-        row.liquidSpecificHeat?.[1] ??
-        from('computed', 'Solid specific heat times the 158 F alloy’s liquid over solid, 165/149'),
-      growthNote: row.growth[1],
-    },
-  }
-}
 
 /** Packed dry sand. Density and modulus of the pack are from memory; the modulus is the default the flattening model uses. */
 export const drySand: SandFiller = {
@@ -348,7 +208,9 @@ export const drySand: SandFiller = {
   },
 }
 
-export const lowMeltFillers: readonly LowMeltFiller[] = rows.map(buildLowMelt)
+export const lowMeltFillers: readonly LowMeltFiller[] = rows.map(({ number, ...facts }) =>
+  lowMeltFiller({ ...facts, id: `bi-${number}` }),
+)
 
 /** Everything a bore can be filled with. */
 export const fillers: readonly Filler[] = [...lowMeltFillers, drySand]

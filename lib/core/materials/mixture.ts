@@ -14,8 +14,24 @@ export const elementData: Readonly<Record<ElementSymbol, ElementData>> = {
   Sb: { densityKgM3: 6697, specificHeatJPerKgK: 207 },
 }
 
+/** How far from 100 percent printed parts may add up to. */
+export const COMPOSITION_SLACK_PCT = 0.2
+
 /** How far real fusible alloys were seen to lie from the rule of mixtures, as fractions. */
 export const MIXTURE_BAND = { lowFraction: -0.05, highFraction: 0.01 } as const
+
+/**
+ * What the printed parts of an alloy add up to, and whether that is the whole of it.
+ * Percent by mass, each 0 to 100; nothing is thrown. Source: 100 within COMPOSITION_SLACK_PCT, as printed tables round.
+ */
+export function sumOfParts(compositionPct: CompositionPct): { sumPct: number; isWhole: boolean } {
+  const parts = Object.values(compositionPct)
+  const sumPct = parts.reduce((sum, pct) => sum + pct, 0)
+  return {
+    sumPct,
+    isWhole: parts.every((pct) => pct >= 0) && Math.abs(sumPct - 100) <= COMPOSITION_SLACK_PCT,
+  }
+}
 
 function readParts(compositionPct: CompositionPct): readonly (readonly [ElementSymbol, number])[] {
   const parts = (Object.keys(elementData) as ElementSymbol[]).flatMap((symbol) => {
@@ -23,9 +39,11 @@ function readParts(compositionPct: CompositionPct): readonly (readonly [ElementS
     if (!(pct >= 0)) throw new RangeError(`${symbol} can’t be ${pct} percent of an alloy`)
     return pct > 0 ? [[symbol, pct] as const] : []
   })
-  const sumPct = parts.reduce((sum, [, pct]) => sum + pct, 0)
-  if (Math.abs(sumPct - 100) > 0.2)
-    throw new RangeError(`an alloy’s parts add up to 100 percent, within 0.2; these add up to ${sumPct}`)
+  const { sumPct, isWhole } = sumOfParts(Object.fromEntries(parts))
+  if (!isWhole)
+    throw new RangeError(
+      `an alloy’s parts add up to 100 percent, within ${COMPOSITION_SLACK_PCT}; these add up to ${sumPct}`,
+    )
   return parts
 }
 

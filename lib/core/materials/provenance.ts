@@ -7,6 +7,9 @@ export type SourceStatus = 'verified' | 'secondary' | 'memory' | 'computed'
 
 export type Provenance = Readonly<{ source: string; status: SourceStatus }>
 
+/** A provenance, its status first, as a table of values is written. */
+export const from = (status: SourceStatus, source: string): Provenance => ({ source, status })
+
 /** Words for a status, as shown beside a number on a screen or a paper. */
 export const statusWords: Readonly<Record<SourceStatus, string>> = {
   verified: 'read in the source',

@@ -179,6 +179,7 @@ export function bendSpec(input: SpecInput, trace?: Trace): SpecAnswer {
     solved.map(({ made }) => made),
     trace,
   )
+  const { temper, warnings } = specTemper(resolved)
   const filler = fillerAmount(resolved, section.boreAreaMm2, lengths.cutLengthMm, trace)
   return {
     section: {
@@ -195,9 +196,9 @@ export function bendSpec(input: SpecInput, trace?: Trace): SpecAnswer {
       input.die ? { ...answer, endShiftMm: shiftOf(input, index, answer, trace) } : { ...answer },
     ),
     ...(filler && { filler }),
-    temper: specTemper(resolved),
+    temper,
     defaultsUsed: resolved.defaultsUsed,
-    warnings: warningsOf(resolved, solved),
+    warnings: [...warningsOf(resolved, solved), ...warnings],
     modelVersion,
   }
 }

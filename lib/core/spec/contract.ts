@@ -1,4 +1,5 @@
 import type { AlloyFamily } from '@/lib/core/materials/alloys'
+import type { OwnFiller } from '@/lib/core/materials/own-filler'
 import type { TubeShape } from '@/lib/core/mechanics/section'
 import type { TemperWay } from '@/lib/core/temper/way'
 
@@ -42,9 +43,11 @@ export type SpecMethod = {
   support: 'hollow' | 'sand' | 'lowMelt'
   strap?: SpecStrap
   fillerId?: string
+  /** A low-melt alloy that is in no table, in place of a fillerId. */
+  ownFiller?: OwnFiller
   fillerYieldMPa?: number
   fillerModulusMPa?: number
-  /** Of the pot as weighed; absent: the filler table's. */
+  /** Of the pot as weighed; absent: the alloy's own. */
   fillerDensityKgM3?: number
 }
 

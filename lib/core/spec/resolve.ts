@@ -1,5 +1,7 @@
 import { type Alloy, alloyById } from '@/lib/core/materials/alloys'
-import { defaultFiller, drySand, type Filler, fillerById } from '@/lib/core/materials/fillers'
+import { defaultFiller, drySand, fillerById } from '@/lib/core/materials/fillers'
+import type { Filler } from '@/lib/core/materials/low-melt'
+import { ownFillerFault, ownLowMelt } from '@/lib/core/materials/own-filler'
 import { BentTube, type Support } from '@/lib/core/mechanics/bent-tube'
 import { hardeningExponent, type TubeMaterial, uniformStrain } from '@/lib/core/mechanics/material-curve'
 import type { Press } from '@/lib/core/mechanics/press'
@@ -83,12 +85,24 @@ function resolveMaterial(given: SpecMaterial): { alloy: Alloy | null; material: 
   return { alloy, material }
 }
 
+/** The table's alloy or the one that the question describes; undefined where it names none. */
+function namedFiller({ fillerId, ownFiller, support }: SpecInput['method']): Filler | undefined {
+  if (!ownFiller) return fillerId === undefined ? undefined : fillerById(fillerId)
+  const refuse = (path: string, met: string, allowed: string) => new SpecRefusal([{ path, met, allowed }])
+  if (fillerId !== undefined)
+    throw refuse('method.fillerId', JSON.stringify(fillerId), 'nothing beside an ownFiller')
+  if (support === 'sand') throw refuse('method.ownFiller', JSON.stringify(ownFiller.id), 'only with lowMelt')
+  const fault = ownFillerFault(ownFiller)
+  if (fault) throw refuse(`method.ownFiller.${fault.field}`, fault.met, fault.allowed)
+  return ownLowMelt(ownFiller)
+}
+
 function resolveFiller(
   input: SpecInput,
   defaultsUsed: string[],
 ): { filler: Filler | null; support: Support } {
   const { method } = input
-  const named = method.fillerId === undefined ? undefined : fillerById(method.fillerId)
+  const named = namedFiller(method)
   const isOther = method.support !== 'hollow' && named?.kind !== method.support
   if (method.fillerId !== undefined && (!named || isOther)) {
     const kind =
@@ -111,8 +125,10 @@ function resolveFiller(
   }
   const filler = named?.kind === 'lowMelt' ? named : defaultFiller
   if (!named) defaultsUsed.push(`method.fillerId ${filler.id}`)
-  if (method.fillerYieldMPa === undefined) defaultsUsed.push(`method.fillerYieldMPa ${filler.yieldMPa}`)
-  if (method.fillerModulusMPa === undefined)
+  const own = method.ownFiller
+  if (method.fillerYieldMPa === undefined && own?.yieldMPa === undefined)
+    defaultsUsed.push(`method.fillerYieldMPa ${filler.yieldMPa}`)
+  if (method.fillerModulusMPa === undefined && own?.elasticModulusMPa === undefined)
     defaultsUsed.push(`method.fillerModulusMPa ${filler.elasticModulusMPa}`)
   return {
     filler,

@@ -1,3 +1,6 @@
+import { fillerById } from '@/lib/core/materials/fillers'
+import type { Filler } from '@/lib/core/materials/low-melt'
+import { ownLowMelt } from '@/lib/core/materials/own-filler'
 import type { SpecBend, SpecMaterial, SpecMethod, SpecTube } from '@/lib/core/spec/contract'
 
 export interface ShopPress {
@@ -26,17 +29,26 @@ export interface ShopStrap {
   readonly frictionCoeff?: number
 }
 
+/** A low-melt alloy as a bend spec takes it: of the table or the shop's own, with what was measured of the pot. */
+export type Pour = Pick<
+  SpecMethod,
+  'fillerId' | 'ownFiller' | 'fillerYieldMPa' | 'fillerModulusMPa' | 'fillerDensityKgM3'
+>
+
+/** What a pour's alloy is called: an id of the table or the shop's own; undefined where the usual one is taken. */
+export const pouredId = ({ fillerId, ownFiller }: Pour): string | undefined => ownFiller?.id ?? fillerId
+
+/** A pour's alloy itself; undefined where none is named or nobody knows it. */
+export const pouredAlloy = ({ fillerId, ownFiller }: Pour): Filler | undefined =>
+  ownFiller ? ownLowMelt(ownFiller) : fillerId === undefined ? undefined : fillerById(fillerId)
+
 /** What the shop has to bend with. */
 export interface ShopTools {
   readonly presses: readonly ShopPress[]
   readonly dies: readonly ShopDie[]
   readonly straps: readonly ShopStrap[]
-  /** Of the filler table. */
-  readonly lowMeltIds: readonly string[]
-  /** What the shop measured of its pot of an alloy, over the table's values. */
-  readonly potValues?: Readonly<
-    Record<string, Pick<SpecMethod, 'fillerYieldMPa' | 'fillerModulusMPa' | 'fillerDensityKgM3'>>
-  >
+  /** The low-melt alloys in the pots, each with what the shop measured of it. */
+  readonly lowMelts: readonly Pour[]
   readonly hasSand: boolean
 }
 
@@ -63,9 +75,7 @@ export function methodsOf(tools: ShopTools): readonly Method[] {
   const supports: readonly (readonly [SpecMethod, number])[] = [
     [{ support: 'hollow' }, 0],
     ...(tools.hasSand ? ([[{ support: 'sand' }, 1]] as const) : []),
-    ...tools.lowMeltIds.map(
-      (fillerId) => [{ support: 'lowMelt' as const, fillerId, ...tools.potValues?.[fillerId] }, 2] as const,
-    ),
+    ...tools.lowMelts.map((pour) => [{ support: 'lowMelt' as const, ...pour }, 2] as const),
   ]
   return supports
     .flatMap(([method, effort]): Method[] => [

@@ -1,9 +1,15 @@
 import type { Resolved } from '@/lib/core/spec/resolve'
 import type { TemperAlloy, TemperWay } from '@/lib/core/temper/way'
-import { temperWays } from '@/lib/core/temper/ways'
+import { isRuledOut, weighTemperWays } from '@/lib/core/temper/ways'
 
-/** The temper each way ends in, for a table material or one that the question makes up. */
-export function specTemper(resolved: Resolved): TemperWay[] {
+/** What a screen or a paper says where pours and melt-outs take more than the heat budget. */
+export const heatBudgetUsed = 'The heat budget is used up: the strengths no longer hold.'
+
+/**
+ * The temper each way ends in, for a table material or one that the question makes up, and what the filler that was asked
+ * for does to this tube. Source: see temperWays.
+ */
+export function specTemper(resolved: Resolved): { temper: TemperWay[]; warnings: string[] } {
   const { alloy, material, input } = resolved
   const asked: TemperAlloy = alloy
     ? { ...alloy, yieldMPa: material.yieldMPa, tensileMPa: material.tensileMPa }
@@ -15,14 +21,20 @@ export function specTemper(resolved: Resolved): TemperWay[] {
         yieldMPa: material.yieldMPa,
         tensileMPa: material.tensileMPa,
       }
-  return [
-    ...temperWays({
-      alloy: asked,
-      support: input.method.support,
-      strap: resolved.strap !== null,
-      wallMm: resolved.tube.wallMm,
-      ...(resolved.filler && { filler: resolved.filler }),
-      ...(input.weldedAfter !== undefined && { weldedAfter: input.weldedAfter }),
-    }),
-  ]
+  const answers = weighTemperWays({
+    alloy: asked,
+    support: input.method.support,
+    strap: resolved.strap !== null,
+    wallMm: resolved.tube.wallMm,
+    ...(resolved.filler && { filler: resolved.filler }),
+    ...(input.weldedAfter !== undefined && { weldedAfter: input.weldedAfter }),
+  })
+  const filled = resolved.strap ? 'lowMeltStrapCold' : 'lowMeltCold'
+  const asFilled = answers.find(({ way }) => way === filled)
+  const warnings: string[] = []
+  if (input.method.support === 'lowMelt' && asFilled) {
+    if (isRuledOut(asFilled)) warnings.push(`This filler can’t go into this tube: ${asFilled.because}`)
+    else if (asFilled.exposureUsed > 1) warnings.push(heatBudgetUsed)
+  }
+  return { temper: answers.filter((answer): answer is TemperWay => !isRuledOut(answer)), warnings }
 }

@@ -1,5 +1,5 @@
 import type { Alloy } from '@/lib/core/materials/alloys'
-import type { Filler, LowMeltFiller } from '@/lib/core/materials/fillers'
+import type { Filler, LowMeltFiller } from '@/lib/core/materials/low-melt'
 import type { Heating } from '@/lib/core/temper/reheat'
 import type { WeldAnswer } from '@/lib/core/temper/weld'
 

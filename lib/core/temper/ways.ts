@@ -1,6 +1,6 @@
 import { meltsInOpenWater } from '@/lib/core/materials/fill'
-import type { LowMeltFiller } from '@/lib/core/materials/fillers'
 import { defaultFiller } from '@/lib/core/materials/fillers'
+import type { LowMeltFiller } from '@/lib/core/materials/low-melt'
 import { coldWays } from '@/lib/core/temper/cold-ways'
 import { heatedWays } from '@/lib/core/temper/heated-ways'
 import type { Heating } from '@/lib/core/temper/reheat'
@@ -51,7 +51,8 @@ export function weighTemperWays(part: TemperPart): readonly WayAnswer[] {
   return [...coldWays(setting), ...heatedWays(setting)]
 }
 
-const isRuledOut = (answer: WayAnswer): answer is RuledOut => 'because' in answer
+/** Tells a way that does not come into question from one that does. */
+export const isRuledOut = (answer: WayAnswer): answer is RuledOut => 'because' in answer
 
 /**
  * For each way of making the part: its steps, the temper and strength it ends in, and what it uses of the heat budget.

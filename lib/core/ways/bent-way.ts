@@ -2,6 +2,8 @@ import { type Support, type WayKey, wayNames, waySupport } from '@/lib/core/cost
 import { alloyById } from '@/lib/core/materials/alloys'
 import { said } from '@/lib/core/sentence'
 import type { SpecAnswer, SpecInput, SpecMethod } from '@/lib/core/spec/contract'
+import { pouredAlloy } from '@/lib/core/spec/shop-tools'
+import { heatBudgetUsed } from '@/lib/core/spec/spec-temper'
 import type { TemperWay, WayName } from '@/lib/core/temper/way'
 import { temperWays, temperWaysRuledOut } from '@/lib/core/temper/ways'
 import { type JudgedSpec, judgeSpec, type WayWord, worseWord } from '@/lib/core/ways/judge-spec'
@@ -67,6 +69,7 @@ export function temperOf(
 ): { temper: TemperWay | null; ruledOut: string | null } {
   const { spec } = question
   const alloy = alloyById(spec.material.id ?? '')
+  const filler = question.lowMelt && pouredAlloy(question.lowMelt)
   const part = {
     alloy: alloy ?? {
       id: '',
@@ -79,6 +82,7 @@ export function temperOf(
     support: waySupport(way).support,
     strap: waySupport(way).strap,
     wallMm: spec.tube.wallMm,
+    ...(filler && { filler }),
     ...(spec.weldedAfter !== undefined && { weldedAfter: spec.weldedAfter }),
   }
   const temper = temperWays(part).find((one) => one.way === temperName[way]) ?? null
@@ -234,9 +238,11 @@ export function answerBentWay(question: WaysQuestion, way: BentWay): WayAnswer {
     temper,
     needs: needsOf(question, way, judged, strap),
     warnings: [
-      ...(warning ? [warning] : []),
-      ...(used ? ['The heat budget is used up: the strengths no longer hold.'] : []),
-      ...judged.answer.warnings,
+      ...new Set([
+        ...(warning ? [warning] : []),
+        ...(used ? [heatBudgetUsed] : []),
+        ...judged.answer.warnings,
+      ]),
     ],
     spec: { input: judged.input, answer: judged.answer },
     mitred: null,

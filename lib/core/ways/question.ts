@@ -1,4 +1,5 @@
 import type { SpecInput, SpecMethod, SpecStrap, SpecTube } from '@/lib/core/spec/contract'
+import type { Pour } from '@/lib/core/spec/shop-tools'
 
 /** A part and what the shop has to make it with: what every way of making it is judged by. */
 export interface WaysQuestion {
@@ -10,10 +11,7 @@ export interface WaysQuestion {
   /** The strap on the rack that a way with a strap uses; absent: one to make. */
   readonly strap?: SpecStrap
   /** The pot of low-melt alloy that a filled way uses; absent: the usual one. */
-  readonly lowMelt?: Pick<
-    SpecMethod,
-    'fillerId' | 'fillerYieldMPa' | 'fillerModulusMPa' | 'fillerDensityKgM3'
-  >
+  readonly lowMelt?: Pour
   /** Kilograms of it in the pot. */
   readonly fillerStockKg?: number
   /** Surface radii of the dies on the rack. */

@@ -3,7 +3,6 @@ import { createHash } from 'node:crypto'
 import type { Estimate } from '@/lib/core/cost/estimate'
 import type { EstimateInput } from '@/lib/core/cost/estimate-input'
 import type { EndCut } from '@/lib/core/drawing/part'
-import { fillerById } from '@/lib/core/materials/fillers'
 import { planTube, type TubePlan } from '@/lib/core/stock/tube-plan'
 import type { WayBasis } from '@/lib/core/ways/way-basis'
 import {
@@ -20,6 +19,7 @@ import {
 } from '@/lib/records/estimate/rules'
 import { type EstimateAge, estimateAge } from '@/lib/records/estimate-age/rules'
 import type { YieldRecord } from '@/lib/records/estimate-rate/rules'
+import { alloyInPot, type PotFacts } from '@/lib/records/filler-alloy/rules'
 import { firstTryPieces, sectionText } from '@/lib/records/lesson/rules'
 import { type Revision, readLearnedFactors, readOwnMaterial, readRevision } from '@/lib/records/part/read'
 import { wholeRates } from '@/lib/records/rates/rules'
@@ -62,8 +62,8 @@ export async function readEstimateGround(
   const chosen = suggested && chosenTools(suggested, tooling)
   const press = chosen && tooling.presses.find(({ id }) => id === suggested.pressId)
   const pot =
-    tooling.fillers.find(({ id, fillerId }) => id === setup?.fillerId && isLowMelt(fillerId)) ??
-    tooling.fillers.find(({ fillerId, retired }) => isLowMelt(fillerId) && !retired)
+    tooling.fillers.find((one) => one.id === setup?.fillerId && isLowMelt(one)) ??
+    tooling.fillers.find((one) => isLowMelt(one) && !one.retired)
   const strap =
     tooling.straps.find(({ id }) => id === setup?.strapId) ??
     tooling.straps.find(
@@ -99,6 +99,7 @@ export async function readEstimateGround(
             shopNumber: pot.shopNumber,
             name: pot.name,
             fillerId: pot.fillerId,
+            own: pot.own,
             yieldMPa: pot.yieldMPa,
             modulusMPa: pot.modulusMPa,
             densityKgM3: pot.densityKgM3,
@@ -148,9 +149,7 @@ async function readYieldRecord(revision: Revision): Promise<YieldRecord | null> 
   return { ...piecesOf(tries), tube: piecesOf(ofTube) }
 }
 
-function isLowMelt(fillerId: string): boolean {
-  return fillerById(fillerId)?.kind === 'lowMelt'
-}
+const isLowMelt = (pot: PotFacts): boolean => alloyInPot(pot)?.kind === 'lowMelt'
 
 /** Every free bar of the revision's size, by material: soft ways are cut from another temper of it. */
 async function readTubeStock(revision: Revision): Promise<TubeStock[]> {

@@ -20,6 +20,7 @@ import type { TubePlan } from '@/lib/core/stock/tube-plan'
 import type { LengthUnit } from '@/lib/core/units'
 import type { ToolToMake, WayBasis } from '@/lib/core/ways/way-basis'
 import { overridableRate, type YieldRecord } from '@/lib/records/estimate-rate/rules'
+import type { PotFacts } from '@/lib/records/filler-alloy/rules'
 import type { RevisionFacts, SetupFacts } from '@/lib/records/part/rules'
 
 export type HomeWay = Exclude<WayKey, 'outside'>
@@ -31,15 +32,7 @@ export type RackBar = { key: string; lengthMm: number; isOffcut: boolean; centsP
 /** Tube of one material in the part's size: what lies free, and what the last delivery cost a metre. */
 export type TubeStock = { materialId: string; latestCentsPerM: number | null; bars: RackBar[] }
 
-export type Pot = {
-  shopNumber: string
-  name: string
-  fillerId: string
-  yieldMPa: number | null
-  modulusMPa: number | null
-  densityKgM3?: number | null
-  inPotKg: number
-}
+export type Pot = PotFacts & { shopNumber: string; name: string; inPotKg: number }
 
 /** Everything in the shop that an estimate of one revision is made from, as it stands. */
 export type EstimateGround = {

@@ -3,6 +3,7 @@ import type { OperationOverride } from '@/lib/core/cost/operation'
 import type { OperationTimes } from '@/lib/core/cost/operation-times'
 import { defaultShopRates } from '@/lib/core/cost/shop-rates'
 import type { WayKey } from '@/lib/core/cost/ways'
+import { ownAlloyColumns, withOwn } from '@/lib/records/filler-alloy/rules'
 import { bentMaterialId, isWay, type JobPlan, makePlan, methodOf } from '@/lib/records/job/rules'
 import {
   type OperationChanges,
@@ -87,19 +88,26 @@ const planColumns = {
           yieldMPa: true,
           modulusMPa: true,
           densityKgM3: true,
+          ...ownAlloyColumns,
         },
       },
     },
   },
 } as const satisfies Prisma.PartRevisionSelect
 
-export type RevisionForPlan = Prisma.PartRevisionGetPayload<{ select: typeof planColumns }>
+type RevisionRow = Prisma.PartRevisionGetPayload<{ select: typeof planColumns }>
+
+function withOwnAlloy(revision: RevisionRow) {
+  const { setup } = revision
+  return { ...revision, setup: setup && { ...setup, filler: setup.filler && withOwn(setup.filler) } }
+}
+export type RevisionForPlan = ReturnType<typeof withOwnAlloy>
 
 /** A revision with all that a plan is made from. */
 export async function readRevisionForPlan(tx: Tx, revisionId: number): Promise<RevisionForPlan> {
   const revision = await tx.partRevision.findUnique({ where: { id: revisionId }, select: planColumns })
   if (!revision) throw new Refused('not-found', 'There is no such part revision.', 'revisionId')
-  return revision
+  return withOwnAlloy(revision)
 }
 
 /** The plan from everything as it stands now: set-up, shop, what was learned, and the certificate of the stock reserved for the job. */

@@ -13,6 +13,7 @@ import {
 import { sawnLengthMm } from '@/lib/core/spec/lengths'
 import type { LengthUnit } from '@/lib/core/units'
 import { mitredBuild } from '@/lib/core/ways/mitred'
+import { isSandPot, type PotFacts, pourFrom } from '@/lib/records/filler-alloy/rules'
 import { methodText, sectionText } from '@/lib/records/lesson/rules'
 
 export type PlanTube = {
@@ -69,15 +70,13 @@ export type PlannedSetup = {
     frictionCoeff: number | null
     place: string
   } | null
-  filler: {
-    shopNumber: string
-    name: string
-    fillerId: string
-    lotText: string
-    yieldMPa: number | null
-    modulusMPa: number | null
-    densityKgM3?: number | null
-  } | null
+  filler:
+    | (PotFacts & {
+        shopNumber: string
+        name: string
+        lotText: string
+      })
+    | null
 }
 
 export type PlannedShop = { pressUseFraction: number; trimMm: number; kerfMm: number; lengthUnit: LengthUnit }
@@ -254,10 +253,8 @@ function specInput(parts: PlanParts): SpecInput | null {
             ...(setup.strap.frictionCoeff !== null && { frictionCoeff: setup.strap.frictionCoeff }),
           },
         }),
-      ...(support !== 'hollow' && filler && { fillerId: filler.fillerId }),
-      ...(support === 'lowMelt' && filler?.yieldMPa && { fillerYieldMPa: filler.yieldMPa }),
-      ...(support !== 'hollow' && filler?.modulusMPa && { fillerModulusMPa: filler.modulusMPa }),
-      ...(support !== 'hollow' && filler?.densityKgM3 && { fillerDensityKgM3: filler.densityKgM3 }),
+      // A way of its own may want another filling than the set-up's pot gives.
+      ...(support !== 'hollow' && filler && isSandPot(filler) === (support === 'sand') && pourFrom(filler)),
     },
     press: {
       capacityKn: press.capacityKn,

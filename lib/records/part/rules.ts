@@ -4,6 +4,7 @@ import { formatAngle, formatLength, formatNumber } from '@/lib/core/format'
 import type { SpecInput, SpecMaterial } from '@/lib/core/spec/contract'
 import { inchFromMm, type LengthUnit } from '@/lib/core/units'
 import type { ShopUnits } from '@/lib/records/fields'
+import { type PotFacts, pourFrom } from '@/lib/records/filler-alloy/rules'
 import type { PartTyped } from '@/lib/records/part/schema'
 
 export type PartBend = {
@@ -249,12 +250,7 @@ export type SetupFacts = {
   }
   die: { surfaceRadiusMm: number } | null
   strap: { thicknessMm: number; widthMm: number; yieldMPa: number; frictionCoeff: number | null } | null
-  filler: {
-    fillerId: string
-    yieldMPa: number | null
-    modulusMPa: number | null
-    densityKgM3?: number | null
-  } | null
+  filler: PotFacts | null
 }
 
 /** What may stand in for the tables: the lot's certificate, and what finished bends taught. */
@@ -289,13 +285,7 @@ function methodInput(setup: SetupFacts): SpecInput['method'] {
         ...(strap.frictionCoeff !== null && { frictionCoeff: strap.frictionCoeff }),
       },
     }),
-    ...(setup.support !== 'hollow' &&
-      filler && {
-        fillerId: filler.fillerId,
-        ...(filler.yieldMPa !== null && setup.support === 'lowMelt' && { fillerYieldMPa: filler.yieldMPa }),
-        ...(filler.modulusMPa !== null && { fillerModulusMPa: filler.modulusMPa }),
-        ...(filler.densityKgM3 && { fillerDensityKgM3: filler.densityKgM3 }),
-      }),
+    ...(setup.support !== 'hollow' && filler && pourFrom(filler)),
   }
 }
 

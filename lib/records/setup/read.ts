@@ -1,11 +1,12 @@
 import 'server-only'
 import { cache } from 'react'
+import { ownAlloyColumns, withOwn } from '@/lib/records/filler-alloy/rules'
 import type { Tooling } from '@/lib/records/setup/rules'
 import { db } from '@/lib/server/db'
 
 /** The set-up chosen for a revision, or null. */
 export async function readSetup(revisionId: number) {
-  return db.setup.findUnique({
+  const setup = await db.setup.findUnique({
     where: { revisionId },
     select: {
       id: true,
@@ -19,9 +20,10 @@ export async function readSetup(revisionId: number) {
       press: true,
       die: true,
       strap: true,
-      filler: true,
+      filler: { include: ownAlloyColumns },
     },
   })
+  return setup && { ...setup, filler: setup.filler && withOwn(setup.filler) }
 }
 
 export type ChosenSetup = NonNullable<Awaited<ReturnType<typeof readSetup>>>
@@ -85,10 +87,16 @@ export const readTooling = cache(async (revisionId: number): Promise<Tooling> =>
         yieldMPa: true,
         modulusMPa: true,
         retiredAt: true,
+        ...ownAlloyColumns,
       },
     }),
   ])
   const marked = <Row extends { retiredAt: Date | null }>(rows: Row[]) =>
     rows.map(({ retiredAt, ...row }) => ({ ...row, retired: retiredAt !== null }))
-  return { presses: marked(presses), dies: marked(dies), straps: marked(straps), fillers: marked(fillers) }
+  return {
+    presses: marked(presses),
+    dies: marked(dies),
+    straps: marked(straps),
+    fillers: marked(fillers.map(withOwn)),
+  }
 })

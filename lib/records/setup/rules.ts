@@ -1,6 +1,6 @@
 import { formatLength } from '@/lib/core/format'
-import { fillerById } from '@/lib/core/materials/fillers'
 import type { LengthUnit } from '@/lib/core/units'
+import { alloyInPot, isSandPot, type PotFacts } from '@/lib/records/filler-alloy/rules'
 
 export type PressOption = {
   id: number
@@ -32,14 +32,10 @@ export type StrapOption = {
   frictionCoeff: number | null
   retired: boolean
 }
-export type FillerOption = {
+export type FillerOption = Required<PotFacts> & {
   id: number
   shopNumber: string
   name: string
-  fillerId: string
-  densityKgM3: number | null
-  yieldMPa: number | null
-  modulusMPa: number | null
   retired: boolean
 }
 
@@ -59,7 +55,7 @@ export function setupFault(
     support: 'hollow' | 'sand' | 'lowMelt'
     supportSpanMm: number
     press: Pick<PressOption, 'shopNumber' | 'minimumSpanMm' | 'maximumSpanMm'>
-    filler: Pick<FillerOption, 'name' | 'fillerId'> | null
+    filler: Pick<FillerOption, 'name' | 'fillerId' | 'own'> | null
   },
   unit: LengthUnit,
 ): Fault | null {
@@ -74,7 +70,7 @@ export function setupFault(
   if (support === 'lowMelt' && filler === null)
     return { field: 'fillerId', message: 'Choose the pot the alloy comes from' }
   if (filler === null || support === 'hollow') return null
-  const isSand = fillerById(filler.fillerId)?.kind === 'sand'
+  const isSand = isSandPot(filler)
   return isSand === (support === 'sand')
     ? null
     : {
@@ -91,7 +87,7 @@ export function firstSetup(
 ) {
   const press = [...tooling.presses].sort((a, b) => b.capacityKn - a.capacityKn)[0]
   if (!press) return null
-  const filler = tooling.fillers.find(({ fillerId }) => fillerById(fillerId)?.kind === 'lowMelt')
+  const filler = tooling.fillers.find((pot) => alloyInPot(pot)?.kind === 'lowMelt')
   const stepMm = unit === 'in' ? 12.7 : 10
   const wishedMm = Math.round(Math.max(8 * tube.heightMm, 1.4 * tube.centrelineRadiusMm) / stepMm) * stepMm
   return {

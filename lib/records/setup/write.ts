@@ -1,4 +1,5 @@
 import 'server-only'
+import { ownAlloyColumns, withOwn } from '@/lib/records/filler-alloy/rules'
 import { setupFault } from '@/lib/records/setup/rules'
 import type { SetupChoice } from '@/lib/records/setup/schema'
 import { db, type Tx } from '@/lib/server/db'
@@ -62,13 +63,16 @@ async function requireUsable(tx: Tx, input: SetupChoice): Promise<void> {
   const press = await tx.press.findFirst({ where: usable(input.pressId) })
   const die = input.dieId === null ? null : await tx.die.findFirst({ where: usable(input.dieId) })
   const strap = input.strapId === null ? null : await tx.strap.findFirst({ where: usable(input.strapId) })
-  const filler = input.fillerId === null ? null : await tx.filler.findFirst({ where: usable(input.fillerId) })
+  const filler =
+    input.fillerId === null
+      ? null
+      : await tx.filler.findFirst({ where: usable(input.fillerId), include: ownAlloyColumns })
   if (!revision) throw new Refused('not-found', 'There is no such revision of a part.')
   const gone = 'This is not in use any more: choose another'
   if (!press) throw new Refused('bad-input', gone, 'pressId')
   if (input.dieId !== null && !die) throw new Refused('bad-input', gone, 'dieId')
   if (input.strapId !== null && !strap) throw new Refused('bad-input', gone, 'strapId')
   if (input.fillerId !== null && !filler) throw new Refused('bad-input', gone, 'fillerId')
-  const fault = setupFault({ ...input, press, filler }, shop.lengthUnit)
+  const fault = setupFault({ ...input, press, filler: filler && withOwn(filler) }, shop.lengthUnit)
   if (fault) throw new Refused('bad-input', fault.message, fault.field)
 }

@@ -133,6 +133,37 @@ const strap = z.strictObject(
   'an object',
 )
 
+const percent = number.gte(0, '0 to 100').lte(100, '0 to 100')
+
+/** An alloy that is in no table: what it is made of, where it melts, and what is known besides. */
+const ownFiller = z.strictObject(
+  {
+    id: z.string('text').min(1, 'the name it goes by').max(60, 'at most 60 characters'),
+    name: z.string('text').max(120, 'at most 120 characters').optional(),
+    compositionPct: z.strictObject(
+      {
+        Bi: percent.optional(),
+        Pb: percent.optional(),
+        Sn: percent.optional(),
+        Cd: percent.optional(),
+        In: percent.optional(),
+        Sb: percent.optional(),
+      },
+      'percent by mass of Bi, Pb, Sn, Cd, In and Sb',
+    ),
+    solidusC: number,
+    liquidusC: number,
+    densityKgM3: positive.optional(),
+    yieldMPa: positive.optional(),
+    elasticModulusMPa: positive.optional(),
+    latentHeatKJPerKg: positive.optional(),
+    growthNote: z.string('text').max(300, 'at most 300 characters').optional(),
+    source: z.string('text').max(200, 'at most 200 characters').optional(),
+    status: z.enum(['verified', 'secondary', 'memory'], 'verified, secondary or memory').optional(),
+  },
+  'an object',
+)
+
 const method = z.strictObject(
   {
     support: z.enum(['hollow', 'sand', 'lowMelt'], 'hollow, sand or lowMelt'),
@@ -142,6 +173,7 @@ const method = z.strictObject(
       .min(1, 'an id of the filler table')
       .max(80, 'at most 80 characters')
       .optional(),
+    ownFiller: ownFiller.optional(),
     fillerYieldMPa: positive.optional(),
     fillerModulusMPa: positive.optional(),
     fillerDensityKgM3: positive.optional(),

@@ -1,4 +1,5 @@
 import 'server-only'
+import { ownAlloyColumns, withOwn } from '@/lib/records/filler-alloy/rules'
 import type { FillerBalance } from '@/lib/records/tooling/rules'
 import { db, type Tx } from '@/lib/server/db'
 
@@ -38,17 +39,22 @@ export function readStrap(id: number) {
 /** The pots with what is in them. */
 export async function readFillers(which: Which = {}) {
   const [fillers, balances] = await Promise.all([
-    db.filler.findMany({ where: inUse(which), orderBy: [...order], take: most }),
+    db.filler.findMany({
+      where: inUse(which),
+      orderBy: [...order],
+      take: most,
+      include: ownAlloyColumns,
+    }),
     fillerBalances(db),
   ])
-  return fillers.map((filler) => ({ ...filler, balance: balances.get(filler.id) ?? empty }))
+  return fillers.map(withOwn).map((filler) => ({ ...filler, balance: balances.get(filler.id) ?? empty }))
 }
 
 export async function readFiller(id: number) {
-  const filler = await db.filler.findUnique({ where: { id } })
+  const filler = await db.filler.findUnique({ where: { id }, include: ownAlloyColumns })
   if (!filler) return null
   const balances = await fillerBalances(db, id)
-  return { ...filler, balance: balances.get(id) ?? empty }
+  return { ...withOwn(filler), balance: balances.get(id) ?? empty }
 }
 
 /** Everything in use that a set-up can be chosen from. */

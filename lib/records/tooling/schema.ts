@@ -1,6 +1,5 @@
 import { z } from 'zod'
 import { formatForce, formatMass, formatStress } from '@/lib/core/format'
-import { fillerById } from '@/lib/core/materials/fillers'
 import { shopUnits } from '@/lib/core/shop-format'
 import { readForce } from '@/lib/core/typed/force'
 import { readMass, readStress } from '@/lib/core/typed/quantity'
@@ -19,7 +18,8 @@ import {
 type Range = { readonly min: number; readonly max: number }
 type ReadText = { ok: true; value: number } | { ok: false; message: string }
 
-function quantityText(
+/** A quantity with its unit, within a range that is told in the unit people type it in. */
+export function quantityText(
   read: (text: string) => ReadText,
   range: Range,
   show: (value: number) => string,
@@ -135,7 +135,7 @@ function fillerFields(units: ShopUnits) {
   return {
     shopNumber,
     name: plainText({ min: 1, max: 80, empty: 'What is on the pot?' }),
-    fillerId: z.string().refine((id) => fillerById(id) !== undefined, 'Choose what is in the pot'),
+    fillerId: z.string().min(1, 'Choose what is in the pot').max(80, 'Choose what is in the pot'),
     lotText: plainText({ max: 80 }),
     densityKgM3: orEmpty(decimalText({ min: 500, max: 15_000, unit: 'kg/m³' })),
     yieldMPa: orEmpty(stressText(units, { min: 0.1, max: 200 })),

@@ -1,4 +1,5 @@
 import 'server-only'
+import { fillerById } from '@/lib/core/materials/fillers'
 import { fillerBalances } from '@/lib/records/tooling/read'
 import { ledgerMassKg } from '@/lib/records/tooling/rules'
 import type {
@@ -52,7 +53,19 @@ export function changeStrap({ id, version, ...data }: StrapChange, actor: Actor)
 }
 
 export function addFiller(input: NewFiller, actor: Actor): Promise<Added> {
-  return add('filler', input, actor, (tx) => tx.filler.create({ data: input, select: { id: true } }))
+  return add('filler', input, actor, async (tx) => {
+    const data = { ...input, ownAlloyId: await ownAlloyId(tx, input.fillerId) }
+    return tx.filler.create({ data, select: { id: true } })
+  })
+}
+
+/** The shop's own alloy of that name; null for one of the table. Locked, so that it stays while a pot of it is saved. */
+async function ownAlloyId(tx: Tx, fillerId: string): Promise<string | null> {
+  const own = await tx.$queryRaw<{ id: string }[]>`
+    select id from "FillerAlloy" where id = ${fillerId} for key share`
+  if (own[0]) return own[0].id
+  if (fillerById(fillerId)) return null
+  throw new Refused('bad-input', 'There is no such filler any more: choose what is in the pot', 'fillerId')
 }
 
 /** What is in a pot stays what it is once the ledger has begun: another alloy is another pot. */
@@ -70,7 +83,8 @@ export function changeFiller({ id, version, ...data }: FillerChange, actor: Acto
         'fillerId',
       )
     }
-    return tx.filler.updateMany({ where: { id, version }, data: { ...data, ...next } })
+    const own = { ownAlloyId: await ownAlloyId(tx, data.fillerId) }
+    return tx.filler.updateMany({ where: { id, version }, data: { ...data, ...own, ...next } })
   })
 }
 

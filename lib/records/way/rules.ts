@@ -1,6 +1,5 @@
-import { fillerById } from '@/lib/core/materials/fillers'
 import { findSetUps, type SetUp, type SetUpsFound } from '@/lib/core/spec/setup-finder'
-import type { PartToBend, ShopTools } from '@/lib/core/spec/shop-tools'
+import { type PartToBend, type Pour, pouredId, type ShopTools } from '@/lib/core/spec/shop-tools'
 import type { LengthUnit } from '@/lib/core/units'
 import { compareWays } from '@/lib/core/ways/compare-ways'
 import type { WaysQuestion } from '@/lib/core/ways/question'
@@ -8,6 +7,7 @@ import type { WayAnswer } from '@/lib/core/ways/way-answer'
 import { type WayBasis, wayBasis } from '@/lib/core/ways/way-basis'
 import type { EstimateGround } from '@/lib/records/estimate/rules'
 import type { ShopUnits } from '@/lib/records/fields'
+import { isSandPot, pourFrom } from '@/lib/records/filler-alloy/rules'
 import { methodText } from '@/lib/records/lesson/rules'
 import { lengthForField, type RevisionFacts, type SpecOverrides, specInputOf } from '@/lib/records/part/rules'
 import type { Tooling } from '@/lib/records/setup/rules'
@@ -36,12 +36,7 @@ export function waysQuestionOf(ground: EstimateGround): WaysQuestion | null {
       },
     }),
     ...(pot && {
-      lowMelt: {
-        fillerId: pot.fillerId,
-        ...(pot.yieldMPa !== null && { fillerYieldMPa: pot.yieldMPa }),
-        ...(pot.modulusMPa !== null && { fillerModulusMPa: pot.modulusMPa }),
-        ...(pot.densityKgM3 && { fillerDensityKgM3: pot.densityKgM3 }),
-      },
+      lowMelt: pourFrom(pot),
       fillerStockKg: pot.inPotKg,
     }),
   }
@@ -99,25 +94,18 @@ export function partToBend(
   }
 }
 
-/** Of each alloy the values of the first pot that holds it, the one a set-up found is laid out with. */
-function potValuesOf(pots: Tooling['fillers']): NonNullable<ShopTools['potValues']> {
-  return Object.fromEntries(
-    [...pots].reverse().map(({ fillerId, yieldMPa, modulusMPa, densityKgM3 }) => [
-      fillerId,
-      {
-        ...(yieldMPa && { fillerYieldMPa: yieldMPa }),
-        ...(modulusMPa && { fillerModulusMPa: modulusMPa }),
-        ...(densityKgM3 && { fillerDensityKgM3: densityKgM3 }),
-      },
-    ]),
-  )
+/** Each alloy once, with the values of the first pot that holds it: the one a set-up found is laid out with. */
+function lowMeltsIn(pots: Tooling['fillers']): Pour[] {
+  const melting = pots.filter((pot) => !isSandPot(pot))
+  return melting
+    .filter((pot, index) => melting.findIndex(({ fillerId }) => fillerId === pot.fillerId) === index)
+    .map(pourFrom)
 }
 
 /** What the shop has in use, by the ids of its rows. */
 export function shopToolsOf(tooling: Tooling, shop: Pick<ShopAllowances, 'pressUseFraction'>): ShopTools {
   const inUse = <Row extends { retired: boolean }>(rows: readonly Row[]) => rows.filter((row) => !row.retired)
   const fillers = inUse(tooling.fillers)
-  const isSand = (id: string) => fillerById(id)?.kind === 'sand'
   return {
     presses: inUse(tooling.presses).map((press) => ({
       id: String(press.id),
@@ -141,9 +129,8 @@ export function shopToolsOf(tooling: Tooling, shop: Pick<ShopAllowances, 'pressU
       yieldMPa: strap.yieldMPa,
       ...(strap.frictionCoeff !== null && { frictionCoeff: strap.frictionCoeff }),
     })),
-    lowMeltIds: [...new Set(fillers.map(({ fillerId }) => fillerId).filter((id) => !isSand(id)))],
-    potValues: potValuesOf(fillers),
-    hasSand: fillers.some(({ fillerId }) => isSand(fillerId)),
+    lowMelts: lowMeltsIn(fillers),
+    hasSand: fillers.some(isSandPot),
   }
 }
 
@@ -180,10 +167,9 @@ export function typedSetUp(
   const pot =
     method.support === 'hollow'
       ? undefined
-      : tooling.fillers.find(({ fillerId, retired }) =>
-          method.support === 'sand'
-            ? !retired && fillerById(fillerId)?.kind === 'sand'
-            : !retired && fillerId === method.fillerId,
+      : tooling.fillers.find(
+          (one) =>
+            !one.retired && (method.support === 'sand' ? isSandPot(one) : one.fillerId === pouredId(method)),
         )
   const dieIds = new Set(found.dies.map(({ dieId }) => dieId))
   const [dieId] = dieIds

@@ -12,8 +12,8 @@ import {
   tubeSpecificHeatJPerKgK,
   waterForHeatKg,
 } from '@/lib/core/materials/fill'
-import type { LowMeltFiller } from '@/lib/core/materials/fillers'
 import { defaultFiller, fillerById } from '@/lib/core/materials/fillers'
+import type { LowMeltFiller } from '@/lib/core/materials/low-melt'
 import { KILOJOULE_PER_BTU, MPA_PER_KSI } from '@/lib/core/units'
 
 const lowMelt = (id: string): LowMeltFiller => {

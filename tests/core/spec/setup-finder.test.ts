@@ -17,7 +17,7 @@ const shop: ShopTools = {
   presses: [{ id: 'twenty ton', capacityKn: 196, spanMinMm: 150, spanMaxMm: 700, noseRadiusMm: 20 }],
   dies: [],
   straps: [],
-  lowMeltIds: ['bi-158'],
+  lowMelts: [{ fillerId: 'bi-158' }],
   hasSand: true,
 }
 
@@ -37,7 +37,10 @@ describe('set-ups that make a part', () => {
   })
 
   it('take a pot for what the shop measured of it, where it did', () => {
-    const measured = { ...shop, potValues: { 'bi-158': { fillerYieldMPa: 13, fillerDensityKgM3: 9400 } } }
+    const measured = {
+      ...shop,
+      lowMelts: [{ fillerId: 'bi-158', fillerYieldMPa: 13, fillerDensityKgM3: 9400 }],
+    }
     const filled = (tools: ShopTools) =>
       methodsOf(tools).flatMap(({ method }) => (method.support === 'lowMelt' ? [method] : []))
     expect(filled(shop)).toEqual([{ support: 'lowMelt', fillerId: 'bi-158' }])

@@ -66,7 +66,7 @@ describe('ways of holding the tube that the shop’s tools allow', () => {
       { id: 'S-1', thicknessMm: 1.5, widthMm: 38, yieldMPa: 350, frictionCoeff: 0.22 },
       { id: 'S-2', thicknessMm: 3, widthMm: 50, yieldMPa: 250 },
     ],
-    lowMeltIds: ['bi-158'],
+    lowMelts: [{ fillerId: 'bi-158' }],
     hasSand: true,
   }
   it('are each support with and without each strap, the least trouble first', () => {
@@ -85,7 +85,7 @@ describe('ways of holding the tube that the shop’s tools allow', () => {
     expect(strapOf('S-2')).toEqual({ thicknessMm: 3, widthMm: 50, yieldMPa: 250 })
   })
   it('hold sand and alloy only where the shop has them', () => {
-    const bare = methodsOf({ ...tools, straps: [], lowMeltIds: [], hasSand: false })
+    const bare = methodsOf({ ...tools, straps: [], lowMelts: [], hasSand: false })
     expect(bare.map(({ method }) => method.support)).toEqual(['hollow'])
   })
 })

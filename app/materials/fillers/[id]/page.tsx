@@ -1,19 +1,24 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { DataTable } from '@/app/_ui/data-table'
 import { PageHead } from '@/app/_ui/page-head'
 import { Section } from '@/app/_ui/section'
 import { FillerCautions } from '@/app/shop/fillers/filler-cautions'
 import { formatNumber, formatTemperature, THIN_SPACE } from '@/lib/core/format'
-import { type Filler, type FillerField, fillerById } from '@/lib/core/materials/fillers'
+import type { Filler, FillerField } from '@/lib/core/materials/low-melt'
 import { densityBandKgM3 } from '@/lib/core/materials/mixture'
 import { statusWords } from '@/lib/core/materials/provenance'
 import { shopUnits } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
+import { readFillerOfTable, readPotsOf } from '@/lib/records/filler-alloy/read'
 import { readShop } from '@/lib/records/shop/read'
-import { requireActor } from '@/lib/server/session'
+import { may, requireActor } from '@/lib/server/session'
 import { nameInAddress } from '../../name-in-address'
 import { stressWords } from '../../value-text'
+import { FillerAlloyForm } from '../filler-alloy-form'
+import { RemoveFiller } from '../remove-filler'
+import { typedFiller } from '../typed-filler'
 
 export const metadata: Metadata = { title: 'Filler' }
 
@@ -38,7 +43,10 @@ function valuesOf(filler: Filler, unit: LengthUnit): Value[] {
   values[0] = {
     field: 'densityKgM3',
     words: 'Density',
-    text: `${density(filler.densityKgM3)}; real ones ${density(low)} to ${density(high)}`,
+    text:
+      filler.sources.densityKgM3?.status === 'computed'
+        ? `${density(filler.densityKgM3)}; real ones ${density(low)} to ${density(high)}`
+        : density(filler.densityKgM3),
   }
   return [
     { field: 'compositionPct', words: 'Made of, by mass', text: made.join(', ') },
@@ -71,20 +79,24 @@ function valuesOf(filler: Filler, unit: LengthUnit): Value[] {
 }
 
 export default async function FillerTablePage({ params }: { params: Promise<{ id: string }> }) {
-  await requireActor('material.read')
+  const actor = await requireActor('material.read')
   const id = nameInAddress((await params).id)
-  const filler = id === null ? undefined : fillerById(id)
-  if (!filler) notFound()
-  const shop = await readShop()
+  const [shop, found] = await Promise.all([readShop(), id === null ? null : readFillerOfTable(id)])
+  if (!found) notFound()
+  const { filler, entry } = found
+  const pots = await readPotsOf(filler.id)
   return (
     <>
       <PageHead
-        kind="Filler of the table"
+        kind={entry ? 'Filler of the shop’s own' : 'Filler of the table'}
         title={filler.name}
         trail={[
           { label: 'Materials', href: '/materials' },
           { label: 'Fillers', href: '/materials/fillers' },
         ]}
+        actions={
+          entry && may(actor, 'material.write') && <RemoveFiller id={filler.id} version={entry.version} />
+        }
       >
         {filler.maxBoreNote}
       </PageHead>
@@ -115,6 +127,33 @@ export default async function FillerTablePage({ params }: { params: Promise<{ id
             ]}
           />
         </Section>
+        <Section title="In the shop">
+          {pots.length === 0 ? (
+            <p>
+              No pot holds it.{' '}
+              {may(actor, 'tooling.write') && (
+                <Link href={`/shop/fillers/new?of=${encodeURIComponent(filler.id)}`}>Add a pot of it</Link>
+              )}
+            </p>
+          ) : (
+            <ul className="plain-list">
+              {pots.map((pot) => (
+                <li key={pot.id}>
+                  <Link href={`/shop/fillers/${pot.id}`}>
+                    Pot {pot.shopNumber}, {pot.name}
+                  </Link>
+                </li>
+              ))}
+            </ul>
+          )}
+        </Section>
+        {entry && may(actor, 'material.write') && (
+          <FillerAlloyForm
+            units={{ lengthUnit: shop.lengthUnit, currency: shop.currency }}
+            start={typedFiller(entry.values, shop.lengthUnit)}
+            version={entry.version}
+          />
+        )}
       </div>
     </>
   )

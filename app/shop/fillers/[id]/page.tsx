@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { rowId } from '@/app/_shop/row-id'
 import { DataTable } from '@/app/_ui/data-table'
@@ -6,13 +7,15 @@ import { PageHead } from '@/app/_ui/page-head'
 import { Pager } from '@/app/_ui/pager'
 import { Facts, Section } from '@/app/_ui/section'
 import { formatDateTime, formatMass, formatPercent } from '@/lib/core/format'
-import { fillerById } from '@/lib/core/materials/fillers'
+import { readFillerTable } from '@/lib/records/filler-alloy/read'
+import { alloyInPot } from '@/lib/records/filler-alloy/rules'
 import { readShop } from '@/lib/records/shop/read'
 import { readFiller, readFillerLedger } from '@/lib/records/tooling/read'
 import { moveWords, notReturnedFraction } from '@/lib/records/tooling/rules'
 import { may, requireActor } from '@/lib/server/session'
 import { RetirePress } from '../../retire-press'
 import { FillerCautions, FillerFacts } from '../filler-cautions'
+import { fillerChoices } from '../filler-choices'
 import { MoveForm } from '../move-form'
 import { PotSection } from '../pot-section'
 
@@ -34,7 +37,8 @@ export default async function FillerPage({
   const units = { lengthUnit: shop.lengthUnit, currency: shop.currency }
   const isInch = shop.lengthUnit === 'in'
   const mass = (massKg: number) => formatMass(massKg, { unit: isInch ? 'lb' : 'kg', decimals: 3 })
-  const alloy = fillerById(pot.fillerId)
+  const alloy = alloyInPot(pot)
+  const choices = fillerChoices(await readFillerTable())
   const { balance } = pot
   const gone = notReturnedFraction(balance)
   const trail = [{ label: 'Fillers', href: '/shop/fillers' }]
@@ -122,9 +126,14 @@ export default async function FillerPage({
       {alloy && (
         <Section title="The alloy">
           <FillerFacts alloy={alloy} temperatureUnit={isInch ? 'F' : 'C'} />
+          <p>
+            <Link href={`/materials/fillers/${encodeURIComponent(alloy.id)}`}>
+              All its values, and where each is from
+            </Link>
+          </p>
         </Section>
       )}
-      {may(actor, 'tooling.write') && <PotSection pot={pot} units={units} />}
+      {may(actor, 'tooling.write') && <PotSection pot={pot} units={units} choices={choices} />}
     </>
   )
 }
