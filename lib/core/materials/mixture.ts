@@ -17,6 +17,9 @@ export const elementData: Readonly<Record<ElementSymbol, ElementData>> = {
 /** How far from 100 percent printed parts may add up to. */
 export const COMPOSITION_SLACK_PCT = 0.2
 
+/** What 100.2 less 100 is more than 0.2, as a computer counts. */
+const FLOAT_SLACK_PCT = 1e-9
+
 /** How far real fusible alloys were seen to lie from the rule of mixtures, as fractions. */
 export const MIXTURE_BAND = { lowFraction: -0.05, highFraction: 0.01 } as const
 
@@ -29,7 +32,7 @@ export function sumOfParts(compositionPct: CompositionPct): { sumPct: number; is
   const sumPct = parts.reduce((sum, pct) => sum + pct, 0)
   return {
     sumPct,
-    isWhole: parts.every((pct) => pct >= 0) && Math.abs(sumPct - 100) <= COMPOSITION_SLACK_PCT,
+    isWhole: parts.every((pct) => pct >= 0) && Math.abs(sumPct - 100) <= COMPOSITION_SLACK_PCT + FLOAT_SLACK_PCT,
   }
 }
 
