@@ -10,6 +10,7 @@ import { readSentence } from '@/lib/core/sentence'
 import { shopFormat } from '@/lib/core/shop-format'
 import type { SpecAnswer, SpecInput } from '@/lib/core/spec/contract'
 import { pouredAlloy } from '@/lib/core/spec/shop-tools'
+import { fillerRefused } from '@/lib/core/spec/spec-temper'
 import type { LengthUnit } from '@/lib/core/units'
 import { tracedChain } from './spec-chains'
 import { defaultInWords, lengthShown, massShown } from './spec-shown'
@@ -77,7 +78,7 @@ export function Warnings({ warnings, unit }: { warnings: readonly string[]; unit
   return warnings.map((warning) => {
     const [fact = warning, ...rest] = readSentence(warning, unit).split(': ')
     return (
-      <Notice key={warning} title={fact}>
+      <Notice key={warning} kind={fact === fillerRefused ? 'stop' : 'info'} title={fact}>
         {capitalised(rest.join(': '))}
       </Notice>
     )

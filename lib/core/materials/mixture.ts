@@ -32,7 +32,8 @@ export function sumOfParts(compositionPct: CompositionPct): { sumPct: number; is
   const sumPct = parts.reduce((sum, pct) => sum + pct, 0)
   return {
     sumPct,
-    isWhole: parts.every((pct) => pct >= 0) && Math.abs(sumPct - 100) <= COMPOSITION_SLACK_PCT + FLOAT_SLACK_PCT,
+    isWhole:
+      parts.every((pct) => pct >= 0) && Math.abs(sumPct - 100) <= COMPOSITION_SLACK_PCT + FLOAT_SLACK_PCT,
   }
 }
 

@@ -198,7 +198,7 @@ export function bendSpec(input: SpecInput, trace?: Trace): SpecAnswer {
     ...(filler && { filler }),
     temper,
     defaultsUsed: resolved.defaultsUsed,
-    warnings: [...warningsOf(resolved, solved), ...warnings],
+    warnings: [...warnings, ...warningsOf(resolved, solved)],
     modelVersion,
   }
 }

@@ -2,6 +2,9 @@ import type { Resolved } from '@/lib/core/spec/resolve'
 import type { TemperAlloy, TemperWay } from '@/lib/core/temper/way'
 import { isRuledOut, weighTemperWays } from '@/lib/core/temper/ways'
 
+/** What a warning begins with where the filler asked for cracks the tube, or melts where the tube loses its temper. */
+export const fillerRefused = 'This filler can’t go into this tube'
+
 /** What a screen or a paper says where pours and melt-outs take more than the heat budget. */
 export const heatBudgetUsed = 'The heat budget is used up: the strengths no longer hold.'
 
@@ -33,7 +36,7 @@ export function specTemper(resolved: Resolved): { temper: TemperWay[]; warnings:
   const asFilled = answers.find(({ way }) => way === filled)
   const warnings: string[] = []
   if (input.method.support === 'lowMelt' && asFilled) {
-    if (isRuledOut(asFilled)) warnings.push(`This filler can’t go into this tube: ${asFilled.because}`)
+    if (isRuledOut(asFilled)) warnings.push(`${fillerRefused}: ${asFilled.because}`)
     else if (asFilled.exposureUsed > 1) warnings.push(heatBudgetUsed)
   }
   return { temper: answers.filter((answer): answer is TemperWay => !isRuledOut(answer)), warnings }
