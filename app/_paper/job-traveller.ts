@@ -1,6 +1,8 @@
 import type { OperationKey } from '@/lib/core/cost/operation'
 import { formatDate, formatDateTime } from '@/lib/core/format'
 import { alloyById } from '@/lib/core/materials/alloys'
+import { readSentence } from '@/lib/core/sentence'
+import { creepWarning } from '@/lib/core/spec/bend-spec'
 import { type SpecInput, SpecRefusal } from '@/lib/core/spec/contract'
 import { specUncertainty } from '@/lib/core/spec/uncertainty'
 import { type BlankMarks, blankMarks } from '@/lib/core/templates/blank-marks'
@@ -168,6 +170,9 @@ export function travellerOfJob(
     }),
     remarks: [
       ...(plan.refusal ? [plan.refusal] : []),
+      ...(spec?.warnings ?? [])
+        .filter((warning) => warning !== creepWarning)
+        .map((warning) => readSentence(warning, shop.lengthUnit)),
       ...(standing.newerRevision
         ? [
             `The part has a newer revision, ${standing.newerRevision}. This job makes revision ${revision.letter}: ask the office first.`,

@@ -30,6 +30,24 @@ async function overflowing(pdf: Buffer, paper: 'letter' | 'a4'): Promise<string[
 }
 
 describe('papers filled from records', () => {
+  it('a traveller says what the bend spec warns of, in the shop’s unit; of the filler’s creep in its trial’s steps', () => {
+    const job = jobPapers(1)
+    const { spec } = job.plan
+    if (!spec) throw new Error('the plan has no spec')
+    const warned = {
+      ...job,
+      plan: {
+        ...job.plan,
+        spec: { ...spec, warnings: [...spec.warnings, 'Its walls come 25.4 mm too close.'] },
+      },
+    }
+    // The unit is inches: 25.4 mm is one.
+    const { remarks, trialSteps } = travellerOfJob(warned, holds, printing('letter'))
+    expect(remarks?.join(' ')).toMatch(/Its walls come 1(\.0+)?\sin too close\./)
+    expect(remarks?.join(' ')).not.toMatch(/creeps/)
+    expect(trialSteps.join(' ')).toMatch(/creeps/)
+  })
+
   it.each(['letter', 'a4'] as const)('a traveller keeps long names inside %s', async (paper) => {
     const job = jobPapers(1)
     const named = {

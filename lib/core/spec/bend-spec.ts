@@ -113,12 +113,14 @@ function warningsOf(
       `The part ${self.verdict === 'touches' ? 'runs into itself' : 'may touch itself'}: its walls come ${said.mm(Math.abs(self.clearanceMm ?? 0))} too close.`,
     )
   if (resolved.support.kind === 'lowMelt') {
-    warnings.push(
-      'The filler creeps at room temperature: over hours the angle at the press drifts toward the final one. Measure right after bending, and melt out the same day.',
-    )
+    warnings.push(creepWarning)
   }
   return warnings
 }
+
+/** Of every low-melt filling; a paper that tells the steps of a trial tells it there. */
+export const creepWarning =
+  'The filler creeps at room temperature: over hours the angle at the press drifts toward the final one. Measure right after bending, and melt out the same day.'
 
 /** Past this under load the ends nearly meet, and a degree more moves travel and free length by a lot. Source: ours, no outside source. */
 const nearHalfTurnDeg = 165
