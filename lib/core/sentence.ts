@@ -1,6 +1,8 @@
 import { formatNumber } from '@/lib/core/format'
 import { shopUnits } from '@/lib/core/shop-format'
 import {
+  FAHRENHEIT_PER_KELVIN,
+  fahrenheitFromCelsius,
   inchFromMm,
   ksiFromMpa,
   type LengthUnit,
@@ -49,13 +51,31 @@ const imperial: Readonly<Record<string, Reading>> = {
 
 const quantity = /(-?\d+(?:\.\d+)?)( × | by )?(-?\d+(?:\.\d+)?)? (mm²|mm|m|kN|MPa|kg)(?![\w²])/g
 
+/** One temperature, or the two ends of a range; an hour behind it makes it a rate, a difference and no temperature. */
+const temperature = /(-?\d+(?:\.\d+)?)( to )?(-?\d+(?:\.\d+)?)? °C( an hour)?(?!\w)/g
+
+/** Thermometers of shops in inches read whole degrees Fahrenheit. */
+function inFahrenheit(text: string): string {
+  return text.replace(
+    temperature,
+    (all: string, first: string, between?: string, second?: string, hour?: string) => {
+      if ((between === undefined) !== (second === undefined)) return all
+      const read = (digits: string) =>
+        formatNumber(hour ? Number(digits) * FAHRENHEIT_PER_KELVIN : fahrenheitFromCelsius(Number(digits)), {
+          decimals: 0,
+        })
+      return `${read(first)}${second === undefined ? '' : `${between}${read(second)}`} °F${hour ?? ''}`
+    },
+  )
+}
+
 /**
  * A sentence of the core in the units of a shop whose tape is in this unit. What it does not know as a quantity stays
- * as it is. `12.5 × 3.2 mm` is two lengths.
+ * as it is. `12.5 × 3.2 mm` is two lengths, `870 to 980 °C` two temperatures, `28 °C an hour` a difference.
  */
 export function readSentence(text: string, lengthUnit: LengthUnit): string {
   const readings = lengthUnit === 'in' ? imperial : metric
-  return text.replace(
+  return (lengthUnit === 'in' ? inFahrenheit(text) : text).replace(
     quantity,
     (all: string, first: string, between: string | undefined, second: string | undefined, unit: string) => {
       const reading = readings[unit]

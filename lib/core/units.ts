@@ -78,8 +78,12 @@ export const kilonewtonFromPoundForce = (forceLbf: number): number =>
 export const poundForceFromKilonewton = (forceKn: number): number => (forceKn * 1000) / NEWTON_PER_POUND_FORCE
 export const mpaFromKsi = (stressKsi: number): number => stressKsi * MPA_PER_KSI
 export const ksiFromMpa = (stressMPa: number): number => stressMPa / MPA_PER_KSI
-export const celsiusFromFahrenheit = (temperatureF: number): number => (temperatureF - 32) / 1.8
-export const fahrenheitFromCelsius = (temperatureC: number): number => temperatureC * 1.8 + 32
+/** Degrees Fahrenheit in a difference of one kelvin. */
+export const FAHRENHEIT_PER_KELVIN = 1.8
+export const celsiusFromFahrenheit = (temperatureF: number): number =>
+  (temperatureF - 32) / FAHRENHEIT_PER_KELVIN
+export const fahrenheitFromCelsius = (temperatureC: number): number =>
+  temperatureC * FAHRENHEIT_PER_KELVIN + 32
 export const radFromDeg = (angleDeg: number): number => angleDeg / DEGREES_PER_RADIAN
 export const degFromRad = (angleRad: number): number => angleRad * DEGREES_PER_RADIAN
 

@@ -40,6 +40,20 @@ describe('a sentence of the core, read in a shop’s units', () => {
     )
   })
 
+  // Source: NIST SP 811 (2008), App. B.8: t/°C = (t/°F - 32) / 1.8; a difference of 28 °C is one of 50.4 °F.
+  it('says degrees Fahrenheit where the tape is in inches: one, a range, and a rate that is a difference', () => {
+    expect(readSentence('Burns: molten at 47.2 °C. Face shield.', 'in')).toBe(
+      'Burns: molten at 117 °F. Face shield.',
+    )
+    expect(readSentence('Heat to 870 to 980 °C, cherry red.', 'in')).toBe(
+      'Heat to 1598 to 1796 °F, cherry red.',
+    )
+    expect(readSentence('cool 28 °C an hour to 260 °C, then in air', 'in')).toBe(
+      'cool 50 °F an hour to 500 °F, then in air',
+    )
+    expect(readSentence('Warm to 200 to 315 °C within 6 mm', 'mm')).toBe('Warm to 200 to 315 °C within 6 mm')
+  })
+
   it('leaves alone what is no quantity it knows', () => {
     for (const text of [
       'bend 2: ISO 2768-m',

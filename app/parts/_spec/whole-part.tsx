@@ -42,10 +42,10 @@ const fillerOf = ({ input, answer }: Pick<Answered, 'input' | 'answer'>) =>
   answer.filler && pouredAlloy({ ...input.method, fillerId: answer.filler.id })
 
 /** A hazard of the table, 'Lead: wash hands', as a caution: what it is, then what to do. */
-function Hazards({ input, answer }: Answered) {
+function Hazards({ input, answer, unit }: Answered) {
   const known = fillerOf({ input, answer })
   const own = (known?.hazards ?? []).map((text) => {
-    const [hazard = text, ...act] = text.split(': ')
+    const [hazard = text, ...act] = readSentence(text, unit).split(': ')
     return { hazard, act: capitalised(act.join(': ')) }
   })
   const standing = [

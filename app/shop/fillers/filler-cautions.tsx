@@ -2,9 +2,11 @@ import { Notice } from '@/app/_ui/notice'
 import { Facts } from '@/app/_ui/section'
 import { formatTemperature } from '@/lib/core/format'
 import type { Filler } from '@/lib/core/materials/low-melt'
+import { readSentence } from '@/lib/core/sentence'
+import type { LengthUnit } from '@/lib/core/units'
 
 /** What can hurt at this pot, before anything else on its page. */
-export function FillerCautions({ alloy }: { alloy: Filler }) {
+export function FillerCautions({ alloy, unit }: { alloy: Filler; unit: LengthUnit }) {
   const metals = [alloy.containsLead && 'lead', alloy.containsCadmium && 'cadmium']
     .filter(Boolean)
     .join(' and ')
@@ -19,7 +21,7 @@ export function FillerCautions({ alloy }: { alloy: Filler }) {
         <Notice kind="caution" title={metals ? `This alloy holds ${metals}` : 'At this pot'}>
           <ul className="plain-list">
             {alloy.hazards.map((hazard) => (
-              <li key={hazard}>{hazard}</li>
+              <li key={hazard}>{readSentence(hazard, unit)}</li>
             ))}
           </ul>
         </Notice>

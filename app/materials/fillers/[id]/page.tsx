@@ -101,7 +101,7 @@ export default async function FillerTablePage({ params }: { params: Promise<{ id
         {filler.maxBoreNote}
       </PageHead>
       <div className="stack stack-loose">
-        <FillerCautions alloy={filler} />
+        <FillerCautions alloy={filler} unit={shop.lengthUnit} />
         <Section title="Its values, and where each is from">
           <DataTable
             caption="Values with their sources"

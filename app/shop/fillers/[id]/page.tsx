@@ -52,7 +52,7 @@ export default async function FillerPage({
       >
         {pot.retiredAt ? 'Out of use: nothing can be poured from it.' : undefined}
       </PageHead>
-      {alloy && <FillerCautions alloy={alloy} />}
+      {alloy && <FillerCautions alloy={alloy} unit={shop.lengthUnit} />}
       <Section title="What it holds">
         <Facts
           facts={[
