@@ -140,7 +140,8 @@ export function ShapeParts() {
         <p>
           Each value of each alloy and filler says where it is from and how sure that is. A lot’s certificate
           takes over from the table for the jobs cut from it. A filler’s density is worked out from its
-          elements.
+          elements. An alloy or a filler that is in no table is entered with its own source; of a filler, what
+          it is made of decides the cautions, where it melts decides the heat it costs the tube.
         </p>
         <Formula
           words="density equals 100 over the sum of shares over densities"
