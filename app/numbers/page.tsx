@@ -1,16 +1,11 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { Notice } from '@/app/_ui/notice'
 import { PageHead } from '@/app/_ui/page-head'
-import { modelVersion } from '@/lib/core/spec/contract'
 import { requireActor } from '@/lib/server/session'
-import { BendingParts } from './bending-parts'
 import './numbers.css'
-import { ProofSection } from './proof-section'
-import { outsideResults, publishedSourceCount } from './results'
-import { ShapeParts } from './shape-parts'
+import { ModelCaution, modelIntroduction, modelTitle, WholeModel } from './whole-model'
 
-export const metadata: Metadata = { title: 'How the numbers are made' }
+export const metadata: Metadata = { title: modelTitle }
 
 const contents = [
   ['section', 'Section'],
@@ -34,15 +29,9 @@ export default async function NumbersPage() {
   await requireActor('part.read')
   return (
     <>
-      <PageHead title="How the numbers are made">
-        Model version {modelVersion}. {outsideResults.length} of its numbers are held to numbers from outside,
-        out of {publishedSourceCount} published sources and what was worked out by other means.
-      </PageHead>
+      <PageHead title={modelTitle}>{modelIntroduction}</PageHead>
       <div className="numbers stack stack-loose">
-        <Notice kind="caution" title="A computed bend is no proof of a part’s strength">
-          Trial pieces settle what is marked screening. Local codes and a licensed engineer decide whether a
-          structural part may be used.
-        </Notice>
+        <ModelCaution />
         <nav aria-label="Parts of the model">
           <ul className="numbers-contents">
             {contents.map(([id, label]) => (
@@ -52,9 +41,7 @@ export default async function NumbersPage() {
             ))}
           </ul>
         </nav>
-        <BendingParts />
-        <ShapeParts />
-        <ProofSection />
+        <WholeModel />
       </div>
     </>
   )
