@@ -99,11 +99,11 @@ export async function readEstimateGround(
             shopNumber: pot.shopNumber,
             name: pot.name,
             fillerId: pot.fillerId,
-            own: pot.own,
             yieldMPa: pot.yieldMPa,
             modulusMPa: pot.modulusMPa,
             densityKgM3: pot.densityKgM3,
             inPotKg: balances.get(pot.id)?.inPotKg ?? 0,
+            ...(pot.own && { own: pot.own }),
           }
         : null,
     },

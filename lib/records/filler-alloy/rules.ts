@@ -58,8 +58,8 @@ export function partsTyped(typed: Pick<FillerAlloyTyped, (typeof fillerMetals)[n
 /** What is in a pot, and what the shop measured of it. */
 export type PotFacts = {
   fillerId: string
-  /** The alloy itself where it is the shop's own; absent in what was kept before there were any. */
-  own?: OwnFiller | null
+  /** The alloy itself where it is the shop's own. */
+  own?: OwnFiller
   yieldMPa: number | null
   modulusMPa: number | null
   densityKgM3?: number | null
@@ -95,12 +95,16 @@ export function pourFrom(pot: PotFacts): Pour {
 
 type PotRow = { ownAlloy: { data: unknown } | null }
 
-/** A pot's row with its own alloy read. */
+/**
+ * A pot's row with its own alloy read. One of a table's alloy is left as it always was, so that the mark of what an
+ * estimate or a decision was made from stays the same.
+ */
 export function withOwn<Row extends PotRow>({
   ownAlloy,
   ...row
-}: Row): Omit<Row, 'ownAlloy'> & { own: OwnFiller | null } {
-  return { ...row, own: (ownAlloy && keptAlloy(ownAlloy.data)?.own) ?? null }
+}: Row): Omit<Row, 'ownAlloy'> & { own?: OwnFiller } {
+  const own = ownAlloy && keptAlloy(ownAlloy.data)?.own
+  return own ? { ...row, own } : row
 }
 
 /** What a pot's row has to be read with for `withOwn`. */

@@ -32,7 +32,8 @@ export type StrapOption = {
   frictionCoeff: number | null
   retired: boolean
 }
-export type FillerOption = Required<PotFacts> & {
+export type FillerOption = PotFacts & {
+  densityKgM3: number | null
   id: number
   shopNumber: string
   name: string

@@ -191,6 +191,15 @@ describe('A pot of an alloy of the shop’s own', () => {
     expect(all.map((one) => alloyInPot(one)?.id)).toEqual(['bi-158', 'Bi60Cd40'])
   })
 
+  it('leaves what an estimate is made from as it was where the pot holds an alloy of the table', async () => {
+    const part = await bentPart()
+    await db.rateSheet.create({ data: { rates: asJson(defaultShopRates), reasonText: 'starting figures' } })
+    // A mark of this text stands in each estimate and decision kept before there were alloys of one's own.
+    const read = await readEstimateGround(part.revisionId)
+    expect(read?.ground.tools.pot?.fillerId).toBe('bi-158')
+    expect(JSON.stringify(read?.ground)).not.toContain('"own":')
+  })
+
   it('fills a job by its own melting, and the paper of the job warns of what is in it', async () => {
     const part = await bentPart()
     await db.rateSheet.create({ data: { rates: asJson(defaultShopRates), reasonText: 'starting figures' } })
