@@ -2,7 +2,7 @@ import type { OperationKey } from '@/lib/core/cost/operation'
 import { formatDate, formatDateTime } from '@/lib/core/format'
 import { alloyById } from '@/lib/core/materials/alloys'
 import { readSentence } from '@/lib/core/sentence'
-import { creepWarning } from '@/lib/core/spec/bend-spec'
+import { creepWarning, rememberedSpec } from '@/lib/core/spec/bend-spec'
 import { type SpecInput, SpecRefusal } from '@/lib/core/spec/contract'
 import { specUncertainty } from '@/lib/core/spec/uncertainty'
 import { type BlankMarks, blankMarks } from '@/lib/core/templates/blank-marks'
@@ -170,7 +170,7 @@ export function travellerOfJob(
     }),
     remarks: [
       ...(plan.refusal ? [plan.refusal] : []),
-      ...(spec?.warnings ?? [])
+      ...warningsOf(plan)
         .filter((warning) => warning !== creepWarning)
         .map((warning) => readSentence(warning, shop.lengthUnit)),
       ...(standing.newerRevision
@@ -189,6 +189,17 @@ export function travellerOfJob(
       heatNumber: piece.stockPiece?.lot.heatNumber ?? '',
       benchUrl: benchUrl(origin, piece.scanCode),
     })),
+  }
+}
+
+/** What the model warns of by now: a job that was planned before it knew a warning is made all the same. */
+function warningsOf({ input, spec }: JobPlan): readonly string[] {
+  if (!input) return spec?.warnings ?? []
+  try {
+    return rememberedSpec(input).warnings
+  } catch (cause) {
+    if (!(cause instanceof SpecRefusal)) throw cause
+    return spec?.warnings ?? []
   }
 }
 

@@ -2,6 +2,8 @@
 export type EarlyTyping = {
   /** By field, in the order of the last change: the text, or whether it is ticked. */
   readonly typed: ReadonlyMap<EventTarget, string | boolean>
+  /** Forms that were sent already and that only scripts can send, each with the button that sent it. */
+  readonly sent: ReadonlyMap<HTMLFormElement, HTMLElement | null>
   readonly stop: () => void
 }
 
@@ -18,6 +20,18 @@ export const earlyTypingScript = `(() => {
     typed.delete(target)
     typed.set(target, target.type === 'checkbox' || target.type === 'radio' ? target.checked : target.value)
   }
+  const sent = new Map()
+  const hold = (event) => {
+    // A search, and one that the framework takes without scripts, goes its way.
+    if (event.target.method !== 'post' || event.target.hasAttribute('action')) return
+    event.preventDefault()
+    sent.set(event.target, event.submitter)
+  }
   addEventListener('input', note, true)
-  window.earlyTyping = { typed, stop: () => removeEventListener('input', note, true) }
+  addEventListener('submit', hold, true)
+  const stop = () => {
+    removeEventListener('input', note, true)
+    removeEventListener('submit', hold, true)
+  }
+  window.earlyTyping = { typed, sent, stop }
 })()`

@@ -14,6 +14,7 @@ export function EarlyTypingGivenBack() {
     if (!early) return
     early.stop()
     for (const [field, entered] of early.typed) if (isOnPage(field)) enter(field, entered)
+    for (const [form, button] of early.sent) if (form.isConnected) form.requestSubmit(button)
     // That it is gone says that the page is live.
     delete window.earlyTyping
   }, [])

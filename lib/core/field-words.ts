@@ -34,7 +34,7 @@ const screenNames: Readonly<Record<string, string>> = {
 }
 
 const unitSuffix =
-  /(?:KgPerM3|KgPerM|CentsPerKg|CentsPerM|CentsPerH|MPa|Mm4|Mm3|Mm2|Mm|Deg|Kg|Kn|Minutes|Days|Fraction|Factor|Ppm|Cents|Text|Pct|Id|On|At|C)$/
+  /(?:KJPerKg|KgPerM3|KgM3|KgPerM|CentsPerKg|CentsPerM|CentsPerH|MPa|Mm4|Mm3|Mm2|Mm|Deg|Kg|Kn|Minutes|Days|Fraction|Factor|Ppm|Cents|Text|Pct|Id|On|At|C)$/
 
 function plainName(key: string): string {
   const known = Object.hasOwn(screenNames, key) ? screenNames[key] : undefined
@@ -80,6 +80,8 @@ function numberText(key: string, value: number, { lengthUnit, currency }: FieldU
   if (key.endsWith('MPa')) return shop.stress(value)
   if (key.endsWith('Mm')) return shop.length(value)
   if (key.endsWith('Deg')) return formatAngle(value)
+  if (key.endsWith('KJPerKg')) return `${formatNumber(value, { decimals: 4 })} kJ/kg`
+  if (/(?:idus|temperature)C$/i.test(key)) return shop.temperature(value)
   if (key.endsWith('Kg')) return shop.mass(value, { decimals: 3 })
   if (key.endsWith('Kn')) return shop.force(value)
   if (key.endsWith('Minutes') && value >= 0) return formatDuration(value)

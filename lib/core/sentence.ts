@@ -51,20 +51,30 @@ const imperial: Readonly<Record<string, Reading>> = {
 
 const quantity = /(-?\d+(?:\.\d+)?)( × | by )?(-?\d+(?:\.\d+)?)? (mm²|mm|m|kN|MPa|kg)(?![\w²])/g
 
-/** One temperature, or the two ends of a range; an hour behind it makes it a rate, a difference and no temperature. */
-const temperature = /(-?\d+(?:\.\d+)?)( to )?(-?\d+(?:\.\d+)?)? °C( an hour)?(?!\w)/g
+/** One temperature, or the two ends of a range. `within` before it or `an hour` behind it make it a difference. */
+const temperature = /(within )?(?<![\w.–-])(-?\d+(?:\.\d+)?)( to |–)?(-?\d+(?:\.\d+)?)? °C( an hour)?(?!\w)/g
 
 /** Thermometers of shops in inches read whole degrees Fahrenheit. */
 function inFahrenheit(text: string): string {
   return text.replace(
     temperature,
-    (all: string, first: string, between?: string, second?: string, hour?: string) => {
+    (
+      all: string,
+      within: string | undefined,
+      first: string,
+      between?: string,
+      second?: string,
+      hour?: string,
+    ) => {
       if ((between === undefined) !== (second === undefined)) return all
       const read = (digits: string) =>
-        formatNumber(hour ? Number(digits) * FAHRENHEIT_PER_KELVIN : fahrenheitFromCelsius(Number(digits)), {
-          decimals: 0,
-        })
-      return `${read(first)}${second === undefined ? '' : `${between}${read(second)}`} °F${hour ?? ''}`
+        formatNumber(
+          (within ?? hour) ? Number(digits) * FAHRENHEIT_PER_KELVIN : fahrenheitFromCelsius(Number(digits)),
+          {
+            decimals: 0,
+          },
+        )
+      return `${within ?? ''}${read(first)}${second === undefined ? '' : `${between}${read(second)}`} °F${hour ?? ''}`
     },
   )
 }

@@ -71,11 +71,17 @@ export function angleText(range: Range): z.ZodType<number, string> {
   })
 }
 
+/** The unit stands beside the field already; who types it all the same means nothing else. */
+export const withoutUnit = (text: string, unit = ''): string => {
+  const trimmed = text.trimEnd()
+  return unit && trimmed.endsWith(unit) ? trimmed.slice(0, -unit.length) : text
+}
+
 /** A plain number with a decimal point or comma. */
 export function decimalText(range: Range & { unit?: string }): z.ZodType<number, string> {
   const unit = range.unit ? ` ${range.unit}` : ''
   return typed((text, refuse) => {
-    const read = readNumber(text)
+    const read = readNumber(withoutUnit(text, range.unit))
     if (!read.ok) refuse(read.message)
     else if (read.value < range.min || read.value > range.max) {
       refuse(`Allowed: ${range.min} to ${range.max}${unit}; met: ${read.value}`)

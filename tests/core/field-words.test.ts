@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { fieldText } from '@/lib/core/field-words'
+import { fieldName, fieldText } from '@/lib/core/field-words'
 
 const inch = { lengthUnit: 'in', currency: 'USD' } as const
 const metric = { lengthUnit: 'mm', currency: 'USD' } as const
@@ -24,6 +24,11 @@ describe('a value as the shop reads it', () => {
     expect(fieldText('yieldMPa', 276, metric)).toMatch(/^276\s*MPa$/)
     expect(fieldText('angleDeg', 32, inch)).toMatch(/^32(\.0)?\s*°$/)
     expect(fieldText('priceCents', 123_456, inch)).toBe('$1,234.56')
+    expect(fieldText('latentHeatKJPerKg', 20, inch)).toBe('20 kJ/kg')
+    // 70 °C is 158 °F.
+    expect(fieldText('solidusC', 70, inch)).toMatch(/^158\s°F$/)
+    expect(fieldText('liquidusC', 70, metric)).toMatch(/^70\s°C$/)
+    expect(fieldName(['latentHeatKJPerKg'])).toBe('latent heat')
     expect(fieldText('marginPpm', 300_000, inch)).toMatch(/^30\s*%$/)
     expect(fieldText('sectionToleranceFraction', 0.05, inch)).toMatch(/^5\s*%$/)
   })

@@ -52,6 +52,10 @@ describe('a sentence of the core, read in a shop’s units', () => {
       'cool 50 °F an hour to 500 °F, then in air',
     )
     expect(readSentence('Warm to 200 to 315 °C within 6 mm', 'mm')).toBe('Warm to 200 to 315 °C within 6 mm')
+    expect(readSentence('pour at 70–90 °C, kept within 5 °C of it', 'in')).toBe(
+      'pour at 158–194 °F, kept within 9 °F of it',
+    )
+    expect(readSentence('X-70 °C is a name, -40 °C is cold', 'in')).toBe('X-70 °C is a name, -40 °F is cold')
   })
 
   it('leaves alone what is no quantity it knows', () => {

@@ -48,6 +48,14 @@ test('what is typed before the scripts have come is kept, whatever its field sta
   await bench.page.getByRole('button', { name: 'Angle at the press, let go: 0.1 ° more' }).click()
   await expect(atPress).toHaveValue('31.5')
 
+  // A form that was filled in and sent before is sent once the scripts are there, and once only.
+  const customer = await openAheadOfScripts(context, '/customers/new')
+  await customer.page.getByLabel('Name', { exact: true }).fill('Gannet Rowing Club')
+  await customer.page.getByRole('button', { name: 'Add the customer' }).dblclick()
+  await customer.scriptsCome()
+  await expect(customer.page.getByRole('heading', { name: 'Gannet Rowing Club', level: 1 })).toBeVisible()
+  expect(await servedRows(`select id from "Customer" where name = 'Gannet Rowing Club'`)).toHaveLength(1)
+
   // An estimate answers for the quantities that were typed.
   const [drawn] = await servedRows<{ id: number }>('select id from "Part" order by id limit 1')
   const estimate = await openAheadOfScripts(context, `/parts/${drawn?.id}/estimate`)

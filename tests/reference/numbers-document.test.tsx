@@ -29,6 +29,23 @@ describe('the document of the model', () => {
     ).toBe(now)
   })
 
+  it('leaves no word of the page out but the captions of its tables and how formulas are spoken', () => {
+    const html = renderToStaticMarkup(<WholeModel />)
+    const plain = (text: string) => text.replace(/\\([\\*_<|])/g, '$1').replace(/\s+/g, ' ')
+    const document = plain(asMarkdown(html))
+    const texts = [...html.replace(/<(caption|math)\b.*?<\/\1>/g, '').matchAll(/>([^<]+)</g)].map(
+      ([, text = '']) =>
+        text
+          .replace(/&lt;/g, '<')
+          .replace(/&gt;/g, '>')
+          .replace(/&#x27;/g, "'")
+          .replace(/&quot;/g, '"')
+          .replace(/&amp;/g, '&'),
+    )
+    expect(texts.length).toBeGreaterThan(1000)
+    expect(texts.map((text) => plain(text).trim()).filter((text) => !document.includes(text))).toEqual([])
+  })
+
   it('tells every number from outside, expected and got', () => {
     const rows = made()
       .split('\n')

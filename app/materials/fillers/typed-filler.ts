@@ -1,15 +1,15 @@
-import { formatNumber, formatStress, formatTemperature } from '@/lib/core/format'
+import { formatNumber, formatTemperature } from '@/lib/core/format'
 import { shopUnits } from '@/lib/core/shop-format'
 import type { LengthUnit } from '@/lib/core/units'
 import type { FillerAlloyTyped, NewFillerAlloy } from '@/lib/records/filler-alloy/schema'
 
 /** An alloy's values as the form's texts, to begin from. */
 export function typedFiller(alloy: NewFillerAlloy, lengthUnit: LengthUnit): FillerAlloyTyped {
-  const { stress, temperature } = shopUnits[lengthUnit]
+  const { temperature } = shopUnits[lengthUnit]
   const number = (value: number | null) => (value === null ? '' : formatNumber(value, { decimals: 6 }))
-  const strength = (value: number | null) =>
-    value === null ? '' : formatStress(value, { unit: stress, decimals: 4 })
-  const melting = (value: number) => formatTemperature(value, { unit: temperature, decimals: 3 })
+  // In the unit they are kept in: through ksi and back a value would come out another.
+  const strength = (value: number | null) => (value === null ? '' : `${number(value)} MPa`)
+  const melting = (value: number) => formatTemperature(value, { unit: temperature, decimals: 6 })
   return {
     id: alloy.id,
     name: alloy.name,

@@ -190,6 +190,6 @@ export function chillTime(bore: {
 export const FILLER_LOSS_FRACTION = { low: 0.01, high: 0.03 } as const
 
 /** True where the bath that melts this filler out can be open water with 15 K to spare below 100 °C. */
-export function meltsInOpenWater(filler: LowMeltFiller): boolean {
+export function meltsInOpenWater(filler: Pick<LowMeltFiller, 'liquidusC'>): boolean {
   return filler.liquidusC + 15 <= 100
 }

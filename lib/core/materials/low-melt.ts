@@ -85,7 +85,7 @@ const BORE_ANY = 'No bore limit seen. Big bores chill slowly, and slow freezing 
 function hazardsOf(facts: LowMeltFacts): string[] {
   const { Pb = 0, Cd = 0, In = 0 } = facts.compositionPct
   return [
-    `Burns: molten at ${facts.liquidusC} °C. Face shield, dry leather gloves, closed boots.`,
+    `Burns: molten at ${Number(facts.liquidusC.toFixed(1))} °C. Face shield, dry leather gloves, closed boots.`,
     'Never close both ends of a tube that holds it: trapped liquid or water bursts the tube or fires the plug.',
     ...(facts.liquidusC > 85
       ? ['Pot near or above boiling: bone-dry tube, plug and ladle. A drop of water throws molten metal.']

@@ -181,7 +181,7 @@ export function bendSpec(input: SpecInput, trace?: Trace): SpecAnswer {
     solved.map(({ made }) => made),
     trace,
   )
-  const { temper, warnings } = specTemper(resolved)
+  const { temper, warnings, fillerRefusal } = specTemper(resolved)
   const filler = fillerAmount(resolved, section.boreAreaMm2, lengths.cutLengthMm, trace)
   return {
     section: {
@@ -199,6 +199,7 @@ export function bendSpec(input: SpecInput, trace?: Trace): SpecAnswer {
     ),
     ...(filler && { filler }),
     temper,
+    ...(fillerRefusal !== undefined && { fillerRefusal }),
     defaultsUsed: resolved.defaultsUsed,
     warnings: [...warnings, ...warningsOf(resolved, solved)],
     modelVersion,

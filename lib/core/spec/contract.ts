@@ -160,6 +160,8 @@ export type SpecAnswer = {
   bends: BendAnswer[]
   filler?: { id: string; volumeMm3: number; massKg: number; densityKgM3: number; liquidusC?: number }
   temper: TemperWay[]
+  /** Why the filler asked for can't go into this tube; absent where it can, and where there is none. */
+  fillerRefusal?: string
   defaultsUsed: string[]
   warnings: string[]
   modelVersion: string

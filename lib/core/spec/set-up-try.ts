@@ -79,7 +79,8 @@ function tryAt(part: PartToBend, press: ShopPress, method: Method, spanMm: numbe
   try {
     const answer = bendSpec(input)
     const worst = worstMargin(answer, part.sectionToleranceFraction)
-    return { works: worst.marginFraction >= 0, input, answer, worst }
+    const works = worst.marginFraction >= 0 && answer.fillerRefusal === undefined
+    return { works, input, answer, worst }
   } catch (cause) {
     if (!(cause instanceof SpecRefusal)) throw cause
     return {

@@ -54,7 +54,8 @@ export interface SetUpsFound {
 
 /**
  * The shop's set-ups that make a part, ranked, and where none does, the smallest changes that would.
- * A set-up makes the part when no check of any bend is past its limit: force, free length, stroke, tearing, flattening, filler.
+ * A set-up makes the part when no check of any bend is past its limit: force, free length, stroke, tearing, flattening, filler;
+ * and when the filler may go into the tube at all.
  * Order: fewest dies to make, then least trouble (hollow, sand, alloy; a strap one more), then the largest least margin. Screening.
  */
 export function findSetUps(part: PartToBend, tools: ShopTools, around?: PressSurroundings): SetUpsFound {
@@ -74,7 +75,7 @@ function tryAll(
       const tried = trySetUp(part, press, method)
       const { strapId } = method
       if (!tried.works || !tried.answer) {
-        const because = tried.answer ? tried.worst.text : tried.because
+        const because = tried.answer ? (tried.answer.fillerRefusal ?? tried.worst.text) : tried.because
         blocked.push({ pressId: press.id, method: method.method, strapId, because })
         continue
       }

@@ -12,7 +12,11 @@ export const heatBudgetUsed = 'The heat budget is used up: the strengths no long
  * The temper each way ends in, for a table material or one that the question makes up, and what the filler that was asked
  * for does to this tube. Source: see temperWays.
  */
-export function specTemper(resolved: Resolved): { temper: TemperWay[]; warnings: string[] } {
+export function specTemper(resolved: Resolved): {
+  temper: TemperWay[]
+  warnings: string[]
+  fillerRefusal?: string
+} {
   const { alloy, material, input } = resolved
   const asked: TemperAlloy = alloy
     ? { ...alloy, yieldMPa: material.yieldMPa, tensileMPa: material.tensileMPa }
@@ -34,10 +38,12 @@ export function specTemper(resolved: Resolved): { temper: TemperWay[]; warnings:
   })
   const filled = resolved.strap ? 'lowMeltStrapCold' : 'lowMeltCold'
   const asFilled = answers.find(({ way }) => way === filled)
-  const warnings: string[] = []
-  if (input.method.support === 'lowMelt' && asFilled) {
-    if (isRuledOut(asFilled)) warnings.push(`${fillerRefused}: ${asFilled.because}`)
-    else if (asFilled.exposureUsed > 1) warnings.push(heatBudgetUsed)
+  const temper = answers.filter((answer): answer is TemperWay => !isRuledOut(answer))
+  if (input.method.support !== 'lowMelt' || !asFilled) return { temper, warnings: [] }
+  if (!isRuledOut(asFilled)) return { temper, warnings: asFilled.exposureUsed > 1 ? [heatBudgetUsed] : [] }
+  return {
+    temper,
+    warnings: [`${fillerRefused}: ${asFilled.because}`],
+    fillerRefusal: asFilled.because,
   }
-  return { temper: answers.filter((answer): answer is TemperWay => !isRuledOut(answer)), warnings }
 }

@@ -57,7 +57,7 @@ export function allowedMinutes(temperatureC: number): number {
   if (temperatureC < lowest.temperatureC) return Infinity
   if (temperatureC > highest.temperatureC) {
     throw new RangeError(
-      `no time is allowed for aged aluminium at ${temperatureC} °C: the table ends at ${Math.round(highest.temperatureC)} °C`,
+      `no time is allowed for aged aluminium at ${Number(temperatureC.toFixed(1))} °C: the table ends at ${Math.round(highest.temperatureC)} °C`,
     )
   }
   const upperIndex = reheatTable.findIndex((candidate) => candidate.temperatureC >= temperatureC)

@@ -1,9 +1,12 @@
 import { fillerById } from '@/lib/core/materials/fillers'
-import type { Filler } from '@/lib/core/materials/low-melt'
+import type { Filler, LowMeltFiller } from '@/lib/core/materials/low-melt'
 import { type CompositionPct, densityByMixtureKgM3, sumOfParts } from '@/lib/core/materials/mixture'
 import { type OwnFiller, ownFillerFault, ownLowMelt } from '@/lib/core/materials/own-filler'
+import { shopFormat } from '@/lib/core/shop-format'
 import type { Pour } from '@/lib/core/spec/shop-tools'
 import { readNumber } from '@/lib/core/typed/number'
+import type { LengthUnit } from '@/lib/core/units'
+import { withoutUnit } from '@/lib/records/fields'
 import {
   type FillerAlloyTyped,
   fillerAlloyKept,
@@ -47,7 +50,7 @@ export function partsTyped(typed: Pick<FillerAlloyTyped, (typeof fillerMetals)[n
 } {
   const compositionPct: CompositionPct = Object.fromEntries(
     fillerMetals.flatMap(([symbol, field]) => {
-      const read = readNumber(typed[field])
+      const read = readNumber(withoutUnit(typed[field], '%'))
       return read.ok && read.value > 0 ? [[symbol, read.value]] : []
     }),
   )
@@ -65,14 +68,26 @@ export type PotFacts = {
   densityKgM3?: number | null
 }
 
-/** What an alloy of the shop's own is planned with, in words that two plans can be compared by. */
-export function ownFillerText(own: OwnFiller): string {
-  const { name, compositionPct, solidusC, liquidusC } = ownLowMelt(own)
-  const made = Object.entries(compositionPct).map(([symbol, pct]) => `${symbol} ${pct} %`)
-  const values = [own.densityKgM3, own.yieldMPa, own.elasticModulusMPa].map(
-    (value) => value ?? 'as worked out',
-  )
-  return `${name}: ${made.join(', ')}; melts ${solidusC} to ${liquidusC} °C; density, yield and modulus ${values.join(', ')}`
+/** What a plan was made with of an alloy of the shop's own, value by value, so that two plans can be compared. */
+export function toldOfOwn(own: OwnFiller | undefined, unit: LengthUnit): (readonly [string, string])[] {
+  const alloy = own && ownLowMelt(own)
+  const shown = shopFormat(unit)
+  const told = (text: (of: LowMeltFiller) => string) => (alloy ? text(alloy) : 'the table’s')
+  return [
+    [
+      'what the filler is made of',
+      told(({ compositionPct }) =>
+        fillerMetals
+          .flatMap(([symbol]) => (compositionPct[symbol] ? [`${symbol} ${compositionPct[symbol]} %`] : []))
+          .join(', '),
+      ),
+    ],
+    ['where the filler begins to melt', told(({ solidusC }) => shown.temperature(solidusC))],
+    ['where the filler is all molten', told(({ liquidusC }) => shown.temperature(liquidusC))],
+    ['density of the filler', told(({ densityKgM3 }) => `${Math.round(densityKgM3)} kg/m³`)],
+    ['yield of the filler', told(({ yieldMPa }) => shown.stress(yieldMPa))],
+    ['modulus of the filler', told(({ elasticModulusMPa }) => shown.stress(elasticModulusMPa))],
+  ]
 }
 
 /** The alloy, or the sand, in a pot; undefined where nobody knows it any more. */

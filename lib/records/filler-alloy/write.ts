@@ -9,6 +9,8 @@ import type { Actor } from '@/lib/server/session'
 export async function addFillerAlloy(typed: NewFillerAlloy, actor: Actor): Promise<{ id: string }> {
   const { id } = typed
   return db.$transaction(async (tx) => {
+    // Two people who add one name at once, in capitals or not, come one after the other.
+    await tx.$executeRaw`lock table "FillerAlloy" in share row exclusive mode`
     const taken = await tx.fillerAlloy.findFirst({
       where: { id: { equals: id, mode: 'insensitive' } },
       select: { id: true },
@@ -53,6 +55,8 @@ export async function removeFillerAlloy(
   actor: Actor,
 ): Promise<{ id: string }> {
   return db.$transaction(async (tx) => {
+    // A pot of it that is being saved is waited for and then seen.
+    await tx.$queryRaw`select id from "FillerAlloy" where id = ${id} for update`
     const before = await tx.fillerAlloy.findUnique({
       where: { id },
       select: { data: true, pots: { select: { shopNumber: true }, take: 1 } },

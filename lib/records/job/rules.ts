@@ -13,7 +13,7 @@ import {
 import { sawnLengthMm } from '@/lib/core/spec/lengths'
 import type { LengthUnit } from '@/lib/core/units'
 import { mitredBuild } from '@/lib/core/ways/mitred'
-import { isSandPot, type PotFacts, pourFrom } from '@/lib/records/filler-alloy/rules'
+import { type PotFacts, pourFrom } from '@/lib/records/filler-alloy/rules'
 import { methodText, sectionText } from '@/lib/records/lesson/rules'
 
 export type PlanTube = {
@@ -253,8 +253,7 @@ function specInput(parts: PlanParts): SpecInput | null {
             ...(setup.strap.frictionCoeff !== null && { frictionCoeff: setup.strap.frictionCoeff }),
           },
         }),
-      // A way of its own may want another filling than the set-up's pot gives.
-      ...(support !== 'hollow' && filler && isSandPot(filler) === (support === 'sand') && pourFrom(filler)),
+      ...(support !== 'hollow' && filler && pourFrom(filler)),
     },
     press: {
       capacityKn: press.capacityKn,

@@ -27,6 +27,8 @@ export async function addMaterial(
   const id = table?.id ?? values.id
   const data = ownAlloy({ ...values, id })
   return db.$transaction(async (tx) => {
+    // Two people who add one name at once, in capitals or not, come one after the other.
+    await tx.$executeRaw`lock table "MaterialEntry" in share row exclusive mode`
     const taken = await tx.materialEntry.findFirst({
       where: { id: { equals: id, mode: 'insensitive' } },
       select: { id: true },

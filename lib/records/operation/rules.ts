@@ -1,5 +1,6 @@
 import type { OperationKey } from '@/lib/core/cost/operation'
 import type { WayKey } from '@/lib/core/cost/ways'
+import { meltsInOpenWater } from '@/lib/core/materials/fill'
 import type { SpecAnswer } from '@/lib/core/spec/contract'
 import { sawnLengthMm } from '@/lib/core/spec/lengths'
 
@@ -144,7 +145,11 @@ function setPoints(key: OperationKey, source: OperationSource): SetPoint[] {
       return filler?.liquidusC === undefined
         ? []
         : [
-            { label: 'Water at least', kind: 'temperature', value: filler.liquidusC + meltOutAboveC },
+            {
+              label: meltsInWater(source) ? 'Water at least' : 'Oil or oven at',
+              kind: 'temperature',
+              value: filler.liquidusC + meltOutAboveC,
+            },
             { label: 'Should come back, a piece', kind: 'mass', value: filler.massKg },
           ]
     default:
@@ -152,7 +157,14 @@ function setPoints(key: OperationKey, source: OperationSource): SetPoint[] {
   }
 }
 
-/** How far above the liquidus the filler is poured, and the water is kept that melts it out. Common practice, no source. */
+const meltsInWater = ({ spec }: OperationSource): boolean =>
+  spec?.filler?.liquidusC === undefined || meltsInOpenWater({ liquidusC: spec.filler.liquidusC })
+
+/** No water is that hot, and a wet tube in hot oil throws it. */
+const meltOutDry =
+  'Melt out in hot oil or an oven, the tube bone dry, open end down, no open flame on the tube. Weigh what comes back.'
+
+/** How far above the liquidus the filler is poured, and the bath is kept that melts it out. Common practice, no source. */
 export const pourAboveC = 20
 export const meltOutAboveC = 15
 
@@ -164,5 +176,6 @@ export function operationPlan(key: OperationKey, source: OperationSource): Opera
       throw new RangeError(`The set-point "${point.label}" is a number, not ${number(point.value)}.`)
     }
   }
-  return { instruction: instructions[key], setPoints: points }
+  const instruction = key === 'meltOut' && !meltsInWater(source) ? meltOutDry : instructions[key]
+  return { instruction, setPoints: points }
 }

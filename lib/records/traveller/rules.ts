@@ -4,7 +4,7 @@ import type { Disposition } from '@/lib/core/inspection/disposition'
 import type { SpecInput } from '@/lib/core/spec/contract'
 import type { LengthUnit } from '@/lib/core/units'
 import type { BendLook, PenetrantResult, TryVerdict } from '@/lib/records/bend-record/rules'
-import { ownFillerText } from '@/lib/records/filler-alloy/rules'
+import { toldOfOwn } from '@/lib/records/filler-alloy/rules'
 import { type JobPlan, sawnForPieceMm } from '@/lib/records/job/rules'
 import type { SetPoint } from '@/lib/records/operation/rules'
 import type { RevisionFacts } from '@/lib/records/part/rules'
@@ -106,7 +106,7 @@ function toldByPlan(plan: JobPlan, unit: LengthUnit): Told {
     ['bore', setUp?.support ?? 'none'],
     ['filler', filler?.shopNumber ?? 'none'],
     ['filler alloy', filler?.fillerId ?? 'none'],
-    ['what is known of the filler', filler?.own ? ownFillerText(filler.own) : 'the table'],
+    ...toldOfOwn(filler?.own, unit),
     ['certificate of the stock', plan.certificateText || 'none'],
     ['material values', materialText(input)],
     ['trim', length(input?.trimMm)],

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { OwnFiller } from '@/lib/core/materials/own-filler'
 import { bendSpec } from '@/lib/core/spec/bend-spec'
 import type { SpecInput, SpecMethod } from '@/lib/core/spec/contract'
+import { findSetUps } from '@/lib/core/spec/setup-finder'
 import { methodsOf, pouredAlloy, pouredId } from '@/lib/core/spec/shop-tools'
 import { compareWays } from '@/lib/core/ways/compare-ways'
 
@@ -140,6 +141,31 @@ describe('the alloy in the pot', () => {
     const warnings =
       wordOf({ ownFiller: alloy({ solidusC: 190, liquidusC: 190 }) }, '6061-T6')?.warnings ?? []
     expect(warnings.filter((warning) => /heat budget/.test(warning))).toHaveLength(1)
+  })
+
+  it('is no set-up where it can’t go into the tube, and the finder says why', () => {
+    const cracking = alloy({ compositionPct: { Bi: 60, Cd: 40 } })
+    const part = {
+      tube: { shape: 'round', widthMm: 25.4, heightMm: 25.4, wallMm: 1.65 },
+      material: { id: 'Ti-3Al-2.5V' },
+      bends: [{ straightBeforeMm: 300, angleDeg: 30, centrelineRadiusMm: 300, rotationDeg: 0 }],
+      straightAfterMm: 300,
+    } as const
+    const found = (ownFiller: OwnFiller) =>
+      findSetUps(part, {
+        presses: [{ id: 'PR-1', capacityKn: 196, spanMinMm: 150, spanMaxMm: 900, noseRadiusMm: 20 }],
+        dies: [],
+        straps: [],
+        hasSand: false,
+        lowMelts: [{ ownFiller }],
+      })
+    const filled = ({ setUps }: ReturnType<typeof found>) =>
+      setUps.filter(({ method }) => method.support === 'lowMelt')
+    expect(filled(found(alloy()))).toHaveLength(1)
+    expect(filled(found(cracking))).toEqual([])
+    expect(found(cracking).blocked.find(({ method }) => method.support === 'lowMelt')?.because).toMatch(
+      /cadmium/,
+    )
   })
 
   it('goes into the set-ups that are looked for, by its name', () => {

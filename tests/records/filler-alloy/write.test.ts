@@ -12,6 +12,7 @@ import { readPlanAgain } from '@/lib/records/job-plan/read'
 import { readTooling } from '@/lib/records/setup/read'
 import { readFiller, readFillers } from '@/lib/records/tooling/read'
 import { addFiller, changeFiller } from '@/lib/records/tooling/write'
+import { readTravellerStanding } from '@/lib/records/traveller/read'
 import { shopToolsOf } from '@/lib/records/way/rules'
 import { db } from '@/lib/server/db'
 import { asJson } from '@/lib/server/json'
@@ -101,6 +102,16 @@ describe('A form of an alloy of the shop’s own', () => {
     expect(faultsOf({ id: 'New' })[0]).toMatch(/^id: /)
   })
 
+  it('takes a unit that is typed beside the one that stands there', () => {
+    expect(parse({ bismuthPct: '60 %', cadmiumPct: '40%', densityKgM3: '9300 kg/m³' })).toMatchObject({
+      bismuthPct: 60,
+      cadmiumPct: 40,
+      densityKgM3: 9300,
+    })
+    expect(partsTyped({ ...typed, bismuthPct: '60 %' }).sumPct).toBe(100)
+    expect(faultsOf({ bismuthPct: '60 kg' })[0]).toMatch(/^bismuthPct: /)
+  })
+
   it('counts the parts while they are typed', () => {
     expect(partsTyped({ ...typed, cadmiumPct: '4' })).toEqual({ sumPct: 64, densityKgM3: null })
     expect(partsTyped({ ...typed, cadmiumPct: 'forty' })).toEqual({ sumPct: 60, densityKgM3: null })
@@ -131,6 +142,14 @@ describe('An alloy of the shop’s own', () => {
   it('is entered once, capitals aside', async () => {
     await addFillerAlloy(parse(), actor)
     await expect(addFillerAlloy(parse({ id: 'bi60CD40' }), actor)).rejects.toMatchObject({ field: 'id' })
+  })
+
+  it('is entered once by two who add it at the same moment', async () => {
+    const adding = [addFillerAlloy(parse(), actor), addFillerAlloy(parse({ id: 'BI60CD40' }), actor)]
+    const outcomes = await Promise.allSettled(adding)
+    expect(outcomes.map(({ status }) => status).toSorted()).toEqual(['fulfilled', 'rejected'])
+    expect(outcomes.find(({ status }) => status === 'rejected')).toMatchObject({ reason: { field: 'id' } })
+    expect(await db.fillerAlloy.count()).toBe(1)
   })
 
   it('is changed by one of two who had it open, and the other is told', async () => {
@@ -200,6 +219,61 @@ describe('A pot of an alloy of the shop’s own', () => {
     expect(JSON.stringify(read?.ground)).not.toContain('"own":')
   })
 
+  it('of many metals has a traveller that holds, in whatever order the database gives them back', async () => {
+    const part = await bentPart()
+    // The 117 F eutectic’s five metals: the database keeps their signs by length and letter, the table by weight.
+    await addFillerAlloy(
+      parse({ bismuthPct: '44.7', leadPct: '22.6', tinPct: '8.3', cadmiumPct: '5.3', indiumPct: '19.1' }),
+      actor,
+    )
+    await changeFiller({ ...pot('Bi60Cd40'), id: part.fillerId, version: 0 }, actor)
+    const { jobId } = await openJob({ revisionId: part.revisionId, quantity: 1, dueOn, way: '' }, actor)
+    expect((await readTravellerStanding(jobId))?.changes).toEqual([])
+  })
+
+  it('is melted out in oil or an oven, dry, where no water is hot enough', async () => {
+    const part = await bentPart()
+    const meltOut = async () => {
+      const { jobId } = await openJob({ revisionId: part.revisionId, quantity: 1, dueOn, way: '' }, actor)
+      return db.jobOperation.findFirstOrThrow({ where: { jobId, key: 'meltOut' } })
+    }
+    // 70 °C: water of 85. 144 °C: 159, where there is no open water.
+    expect(await meltOut()).toMatchObject({
+      instruction: expect.stringContaining('hot water'),
+      setPoints: expect.arrayContaining([{ label: 'Water at least', kind: 'temperature', value: 85 }]),
+    })
+    await addFillerAlloy(parse(), actor)
+    await changeFiller({ ...pot('Bi60Cd40'), id: part.fillerId, version: 0 }, actor)
+    const dry = await meltOut()
+    expect(dry.instruction).toMatch(/hot oil or an oven, the tube bone dry/)
+    expect(dry.instruction).not.toMatch(/water/)
+    expect(dry.setPoints).toEqual(
+      expect.arrayContaining([
+        { label: 'Oil or oven at', kind: 'temperature', value: expect.closeTo(159, 9) },
+      ]),
+    )
+  })
+
+  it('is no pot for a job that is filled otherwise: the plan says so and computes nothing', async () => {
+    const part = await bentPart()
+    await addFiller({ ...pot('dry-sand'), shopNumber: 'S-1' }, actor)
+    const sand = await db.filler.findFirstOrThrow({ where: { fillerId: 'dry-sand' } })
+    await db.setup.update({
+      where: { revisionId: part.revisionId },
+      data: { support: 'sand', strapId: null, fillerId: sand.id },
+    })
+    const opened = openJob({ revisionId: part.revisionId, quantity: 1, dueOn, way: 'lowMelt' }, actor)
+    const refusal = await opened.then(
+      async ({ jobId }) => {
+        const { plan } = await db.job.findUniqueOrThrow({ where: { id: jobId } })
+        const { spec, refusal: text } = plan as unknown as JobPlan
+        return spec ? 'a spec' : text
+      },
+      (error: Error) => error.message,
+    )
+    expect(refusal).toMatch(/filler/i)
+  })
+
   it('fills a job by its own melting, and the paper of the job warns of what is in it', async () => {
     const part = await bentPart()
     await db.rateSheet.create({ data: { rates: asJson(defaultShopRates), reasonText: 'starting figures' } })
@@ -225,9 +299,9 @@ describe('A pot of an alloy of the shop’s own', () => {
       actor,
     )
     const again = await readPlanAgain(db, jobId)
-    expect(again?.changes.join('\n')).toMatch(
-      /what is known of the filler was .*144 to 144 °C.*, is .*140 to 144 °C/,
-    )
+    expect(again?.changes).toEqual([
+      expect.stringMatching(/^where the filler begins to melt was 144\s°C, is 140\s°C$/),
+    ])
     const kept = await db.job.findUniqueOrThrow({ where: { id: jobId } })
     expect((kept.plan as unknown as JobPlan).setUp?.filler?.own?.solidusC).toBe(144)
   })
